@@ -1,0 +1,1 @@
+"""Arrays in, arrays out: the shape of a part, its pose, and what a pose costs."""

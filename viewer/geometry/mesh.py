@@ -1,0 +1,80 @@
+"""A triangle mesh as two read-only arrays, and what follows from them without a pose."""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+
+def frozen(array: np.ndarray) -> np.ndarray:
+    """A C-contiguous, read-only view or copy of `array`."""
+    array = np.ascontiguousarray(array)
+    if array.flags.writeable:
+        array = array.view()
+        array.flags.writeable = False
+    return array
+
+
+@dataclass(frozen=True, eq=False)
+class Mesh:
+    """Indexed triangles in file order.
+
+    vertices_mm : (n, 3) float64, finite; equal positions are merged into one vertex by the readers
+    faces : (m, 3) int32, indices into vertices_mm, anticlockwise seen from outside
+
+    No face is ever dropped or reordered here: a face's index is its place in the file, which is
+    what marks refer to. Degenerate faces stay and count as zero area.
+    """
+
+    vertices_mm: np.ndarray
+    faces: np.ndarray
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "vertices_mm", frozen(np.asarray(self.vertices_mm, np.float64)))
+        object.__setattr__(self, "faces", frozen(np.asarray(self.faces, np.int32)))
+
+    @property
+    def face_count(self) -> int:
+        """Number of triangles."""
+        return len(self.faces)
+
+    @cached_property
+    def corners_mm(self) -> np.ndarray:
+        """(m, 3, 3) float64: the three corners of each face."""
+        return frozen(self.vertices_mm[self.faces])
+
+    @cached_property
+    def _area_vectors_mm2(self) -> np.ndarray:
+        a, b, c = (self.vertices_mm[self.faces[:, k]] for k in range(3))
+        return frozen(0.5 * np.cross(b - a, c - a))
+
+    @cached_property
+    def face_areas_mm2(self) -> np.ndarray:
+        """(m,) float64: true area of each face."""
+        return frozen(np.linalg.norm(self._area_vectors_mm2, axis=1))
+
+    @cached_property
+    def face_normals(self) -> np.ndarray:
+        """(m, 3) float64: unit normals by winding; zero for degenerate faces."""
+        area = self.face_areas_mm2
+        with np.errstate(invalid="ignore", divide="ignore"):
+            normals = self._area_vectors_mm2 / area[:, None]
+        normals[~(area > 0)] = 0.0
+        return frozen(normals)
+
+    @cached_property
+    def signed_volume_mm3(self) -> float:
+        """Volume enclosed by the winding (divergence theorem), about the box centre."""
+        if not len(self.faces):
+            return 0.0
+        centre = self.box_mm.mean(axis=0)
+        a = self.vertices_mm[self.faces[:, 0]] - centre
+        return float(np.einsum("ij,ij->", a, self._area_vectors_mm2) / 3.0)
+
+    @cached_property
+    def box_mm(self) -> np.ndarray:
+        """(2, 3) float64: lowest and highest corner over the vertices that faces use."""
+        if not len(self.faces):
+            return frozen(np.zeros((2, 3)))
+        used = self.vertices_mm[np.unique(self.faces)]
+        return frozen(np.stack([used.min(axis=0), used.max(axis=0)]))

@@ -1,0 +1,56 @@
+"""A progress token: the caller makes it, the algorithm reports to it and asks whether to go on.
+
+Grain: an algorithm calls `check` at least every 50 ms of its own work, and `report` as often as
+it likes. A token serves one job; make a new one for the next. It knows no Qt: `live` passes a
+listener that crosses to the window's thread by itself.
+"""
+
+from collections.abc import Callable
+from threading import Event
+
+from viewer.errors import Cancelled
+
+
+class Progress:
+    """Progress of one long job, and the wish to stop it."""
+
+    def __init__(self, listener: Callable[[float, str], None] | None = None) -> None:
+        self._listener = listener
+        self._cancelled = Event()
+
+    def report(self, fraction: float, doing: str = "") -> None:
+        """Tell the listener how far the job is (0 to 1) and what it is doing, then `check`."""
+        if self._listener is not None:
+            self._listener(min(max(fraction, 0.0), 1.0), doing)
+        self.check()
+
+    def check(self) -> None:
+        """Raise `Cancelled` if the job is to stop."""
+        if self._cancelled.is_set():
+            raise Cancelled("Stopped; nothing was changed.")
+
+    def cancel(self) -> None:
+        """Ask the job to stop at its next `check`; safe from any thread."""
+        self._cancelled.set()
+
+    @property
+    def cancelled(self) -> bool:
+        """Whether somebody asked the job to stop."""
+        return self._cancelled.is_set()
+
+    def part(self, start: float, end: float) -> "Progress":
+        """A token for a sub-job that covers `start`..`end` of this one and shares its cancel."""
+        outer = self
+
+        class _Part(Progress):
+            def check(self) -> None:
+                outer.check()
+
+            def cancel(self) -> None:
+                outer.cancel()
+
+            @property
+            def cancelled(self) -> bool:
+                return outer.cancelled
+
+        return _Part(lambda fraction, doing: outer.report(start + fraction * (end - start), doing))
