@@ -5,7 +5,7 @@
     │   ├── UnreadableFile         not a mesh we can read, cut off, or refused by its reader
     │   ├── NothingToPrint         readable, but it holds no triangles
     │   └── CannotWrite            disk full, folder read-only, unknown kind of file
-    ├── RequestProblem             the request is at fault (marks out of range, unknown option value)
+    ├── RequestProblem             the request is at fault (marks out of range, unknown value)
     └── Cancelled                  the user stopped a long job; nothing changed
 
 The text of the exception *is* what the user reads. The command line ends with exit code 1 for

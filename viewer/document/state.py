@@ -47,8 +47,8 @@ class State:
 
     part: Part | None = None
     face_classes: np.ndarray = field(default_factory=lambda: frozen(np.zeros(0, np.uint8)))
-    pose: Pose = Pose()
-    settings: PrintSettings = PrintSettings()
+    pose: Pose = field(default_factory=Pose)
+    settings: PrintSettings = field(default_factory=PrintSettings)
     pinned_pose: Pose | None = None
 
     def __post_init__(self) -> None:

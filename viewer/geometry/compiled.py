@@ -18,7 +18,7 @@ os.environ.setdefault(
 os.environ.setdefault("OMP_WAIT_POLICY", "passive")
 os.environ.setdefault("NUMBA_THREADING_LAYER", "workqueue")
 
-import numba  # noqa: E402  (the environment has to be set first)
+import numba
 
 
 def compiled(function: Callable[..., Any] | None = None, **options: Any) -> Callable[..., Any]:

@@ -34,7 +34,7 @@ def rotation_about_z(spin_deg: float) -> np.ndarray:
     """(3, 3) turn about +z, anticlockwise seen from above; exact at quarter turns."""
     quarter = spin_deg / 90.0
     if quarter == round(quarter):
-        c, s = ((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0))[int(round(quarter)) % 4]
+        c, s = ((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0))[round(quarter) % 4]
     else:
         c, s = np.cos(np.radians(spin_deg)), np.sin(np.radians(spin_deg))
     return np.array([[c, -s, 0.0], [s, c, 0.0], [0.0, 0.0, 1.0]])
