@@ -1,0 +1,120 @@
+"""Run a long plain function beside the window, with progress, cancel and one answer.
+
+The function gets a `Progress` as its keyword argument `progress` and only frozen inputs; its
+answer, error and progress come back as calls on the window's thread. VTK objects and widgets never
+go in or out.
+"""
+
+import logging
+import time
+from collections.abc import Callable
+from typing import Any
+
+from PySide6.QtCore import QObject, QRunnable, Qt, QThreadPool, Signal
+
+from viewer.errors import Cancelled, ShowsideError
+from viewer.progress import Progress
+
+log = logging.getLogger(__name__)
+REPORT_EVERY_S = 0.03  # more often than a frame would only fill the event queue
+
+
+class Job(QObject):
+    """One running function. Its callbacks run on the thread that made it."""
+
+    _ended = Signal(object, object)
+    _progressed = Signal(float, str)
+
+    def __init__(
+        self,
+        function: Callable[..., Any],
+        done: Callable[[Any], None],
+        failed: Callable[[ShowsideError], None],
+        progressed: Callable[[float, str], None],
+    ) -> None:
+        super().__init__()
+        self._function, self._done, self._failed = function, done, failed
+        self._last_report_s = 0.0
+        self.running = True
+        self.progress = Progress(self._listen)
+        self._ended.connect(self._end, Qt.ConnectionType.QueuedConnection)
+        self._progressed.connect(progressed, Qt.ConnectionType.QueuedConnection)
+
+    def cancel(self) -> None:
+        """Ask the function to stop; neither `done` nor `failed` will be called."""
+        self.progress.cancel()
+
+    def _listen(self, fraction: float, doing: str) -> None:  # on the worker's thread
+        now_s = time.monotonic()
+        if now_s - self._last_report_s >= REPORT_EVERY_S:
+            self._last_report_s = now_s
+            self._progressed.emit(fraction, doing)
+
+    def work(self) -> None:
+        """Call the function; runs on the worker's thread."""
+        result, error = None, None
+        try:
+            self.progress.check()
+            result = self._function(progress=self.progress)
+        except ShowsideError as problem:
+            error = problem
+        except MemoryError:
+            error = ShowsideError("There is not enough memory for that; close other programs.")
+        except Exception as problem:
+            log.exception("a job failed unexpectedly")
+            error = ShowsideError(
+                f"Something went wrong inside Showside ({problem}). Nothing was changed; "
+                "the log file holds the details."
+            )
+        self._ended.emit(result, error)
+
+    def _end(self, result: Any, error: ShowsideError | None) -> None:
+        self.running = False
+        if self.progress.cancelled or isinstance(error, Cancelled):
+            return
+        if error is not None:
+            self._failed(error)
+        else:
+            self._done(result)
+
+
+class _Runnable(QRunnable):
+    def __init__(self, job: Job) -> None:
+        super().__init__()
+        self._job = job
+
+    def run(self) -> None:
+        self._job.work()
+
+
+class Jobs(QObject):
+    """The small pool on which all long work runs."""
+
+    def __init__(self, threads: int = 2) -> None:
+        super().__init__()
+        self._pool = QThreadPool(self)
+        self._pool.setMaxThreadCount(threads)
+        self._jobs: list[Job] = []
+
+    def run(
+        self,
+        function: Callable[..., Any],
+        done: Callable[[Any], None],
+        failed: Callable[[ShowsideError], None],
+        progressed: Callable[[float, str], None] = lambda fraction, doing: None,
+        priority: int = 0,
+    ) -> Job:
+        """Call `function(progress=…)` on the pool; returns the job, which can be cancelled."""
+        self._jobs = [job for job in self._jobs if job.running]
+        job = Job(function, done, failed, progressed)
+        self._jobs.append(job)
+        self._pool.start(_Runnable(job), priority)
+        return job
+
+    def close(self, wait_ms: int = 10_000) -> bool:
+        """Cancel everything and wait for the threads; False when one is still at work."""
+        for job in self._jobs:
+            job.cancel()
+        finished = self._pool.waitForDone(wait_ms)
+        self._jobs.clear()
+        return finished

@@ -1,0 +1,75 @@
+"""Check the part once it is opened, and re-sort its faults by height whenever it turns."""
+
+from functools import partial
+
+from PySide6.QtCore import QObject, QTimer, Signal
+
+from viewer.document.document import Changed, Document
+from viewer.document.state import State
+from viewer.errors import ShowsideError
+from viewer.geometry.mesh_health import HealthReport, check_mesh
+from viewer.live.jobs import Job, Jobs
+
+STILL_MS = 250
+CHECKED = Changed.PART | Changed.POSE | Changed.SETTINGS
+
+
+class LiveCheck(QObject):
+    """Listens to the document and tells the health report of the part in its present pose.
+
+    checked : HealthReport, or None without a part
+    progressed : share done and what is being done
+    failed : a sentence for the user
+    """
+
+    checked = Signal(object)
+    progressed = Signal(float, str)
+    failed = Signal(str)
+
+    def __init__(self, document: Document, jobs: Jobs) -> None:
+        super().__init__()
+        self._document, self._jobs = document, jobs
+        self._job: Job | None = None
+        self.latest: HealthReport | None = None
+        self._still = QTimer(self, singleShot=True, interval=STILL_MS)
+        self._still.timeout.connect(self._ask)
+        self._stop_listening = document.listen(self._document_changed)
+        if document.state.part is not None:
+            self._still.start()
+
+    def close(self) -> None:
+        """Stop listening and asking."""
+        self._stop_listening()
+        self._still.stop()
+        if self._job is not None:
+            self._job.cancel()
+
+    def _document_changed(self, what: Changed) -> None:
+        if what & Changed.PART:
+            self._tell(None)
+        if what & CHECKED:
+            self._still.start()
+
+    def _ask(self) -> None:
+        if self._job is not None:
+            self._job.cancel()
+            self._job = None
+        state: State = self._document.state
+        if state.part is None:
+            return
+        self._job = self._jobs.run(
+            partial(check_mesh, state.part.mesh, state.pose, state.settings.layer_mm),
+            done=self._tell,
+            failed=self._fail,
+            progressed=self.progressed.emit,
+            priority=-1,
+        )
+
+    def _tell(self, report: HealthReport | None) -> None:
+        self._job = None
+        self.latest = report
+        self.checked.emit(report)
+
+    def _fail(self, error: ShowsideError) -> None:
+        self._job = None
+        self.failed.emit(str(error))
