@@ -1,0 +1,209 @@
+"""Set everything up, then start Showside or its tests. Needs nothing but Python itself.
+
+    python3 packaging/start.py                 set up, open the demo job
+    python3 packaging/start.py test [...]      set up with test tools, run the tests
+    python3 packaging/start.py set-up          set up with test tools, start nothing
+    python3 packaging/start.py check FILE      any other words go to the program
+
+Everything lands in the folder .venv beside this one; delete it to start afresh. A stamp in it
+says which lock files it was made from. The stamp is taken away before anything is changed and
+written last, so a set-up that was interrupted is recognised and made anew.
+"""
+
+from __future__ import annotations  # an old Python must get as far as our own sentence about it
+
+import ctypes
+import hashlib
+import importlib.util
+import os
+import platform
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent.parent
+VENV = ROOT / ".venv"
+STAMP = VENV / "showside-set-up.txt"
+VENV_PYTHON = VENV / ("Scripts/python.exe" if os.name == "nt" else "bin/python")
+PROGRAM_LOCK = ROOT / "packaging" / "requirements.lock"
+TEST_LOCK = ROOT / "packaging" / "requirements-test.lock"  # holds all of PROGRAM_LOCK too
+
+# Debian and Ubuntu packages by the library that shows whether they are there. Qt's X11 plug-in and
+# VTK's OpenGL need them; whatever else they load comes along as a dependency of these.
+SYSTEM_LIBRARIES = {
+    "libGL.so.1": "libgl1",
+    "libEGL.so.1": "libegl1",
+    "libglib-2.0.so.0": "libglib2.0-0",
+    "libfontconfig.so.1": "libfontconfig1",
+    "libdbus-1.so.3": "libdbus-1-3",
+    "libxkbcommon-x11.so.0": "libxkbcommon-x11-0",
+    "libxcb-cursor.so.0": "libxcb-cursor0",
+    "libxcb-icccm.so.4": "libxcb-icccm4",
+    "libxcb-keysyms.so.1": "libxcb-keysyms1",
+    "libxcb-shape.so.0": "libxcb-shape0",
+}
+TEST_PROGRAMS = {"Xvfb": "xvfb", "xauth": "xauth"}  # the virtual screen for window tests
+
+
+class CannotSetUp(Exception):
+    """The sentence the user reads when set-up cannot go on."""
+
+
+def say(sentence: str) -> None:
+    """Tell the user, beside standard output, which belongs to the program's own answer."""
+    print(f"showside: {sentence}", file=sys.stderr, flush=True)
+
+
+def check_computer() -> None:
+    version = sys.version_info[:2]
+    if not (3, 11) <= version <= (3, 14):
+        raise CannotSetUp(
+            "Python 3.11 to 3.14 is needed and this one is {}.{}. Install one of those and use it "
+            "in place of this one, such as: python3.12 packaging/start.py".format(*version)
+        )
+    machine = platform.machine().lower()
+    known = {"linux": "x86_64", "win32": "amd64", "darwin": "arm64"}.get(sys.platform) == machine
+    if sys.platform == "linux":
+        library, number = platform.libc_ver()
+        known &= library == "glibc" and [int(n) for n in number.split(".")[:2]] >= [2, 34]
+    if not known:
+        raise CannotSetUp(
+            f"not every library exists ready-made for this system ({platform.platform()}). "
+            "Showside runs on Windows x64, macOS 14 arm64 and Linux x86_64 with glibc 2.34 or "
+            "newer, such as Debian 12 or Ubuntu 22.04."
+        )
+
+
+def missing_system_packages(for_tests: bool) -> list[str]:
+    """Debian names of what Linux lacks; the names of the libraries where there is no apt."""
+    if not sys.platform.startswith("linux"):
+        return []
+    missing = []
+    for library, package in SYSTEM_LIBRARIES.items():
+        try:
+            ctypes.CDLL(library)
+        except OSError:
+            missing.append(package)
+    if for_tests:
+        missing += [p for program, p in TEST_PROGRAMS.items() if shutil.which(program) is None]
+    if importlib.util.find_spec("ensurepip") is None and not STAMP.exists():
+        missing.append("python{}.{}-venv".format(*sys.version_info[:2]))
+    return missing
+
+
+def install_system_packages(packages: list[str]) -> None:
+    install = ["apt-get", "install", "-y", "--no-install-recommends", *packages]
+    if shutil.which("apt-get") is None:
+        say(f"these system packages (Debian's names) seem to be missing: {' '.join(packages)}.")
+        say("If the window does not open, install them with your system's own package manager.")
+        return
+    quiet = {"stdin": subprocess.DEVNULL, "stdout": subprocess.DEVNULL}
+    root = os.geteuid() == 0
+    allowed = root or (
+        shutil.which("sudo") is not None
+        and subprocess.call(["sudo", "-n", "true"], stderr=subprocess.DEVNULL, **quiet) == 0
+    )
+    if allowed:
+        say("installing system packages: " + " ".join(packages))
+        before = [] if root else ["sudo", "-n"]
+        before += ["env", "DEBIAN_FRONTEND=noninteractive"]
+        if subprocess.call([*before, *install], stderr=subprocess.DEVNULL, **quiet) == 0:
+            return
+        # The lists of what exists may be absent or old: fetch them and try once more.
+        subprocess.call([*before, "apt-get", "update"], **quiet)
+        if subprocess.call([*before, *install], **quiet) == 0:
+            return
+        trouble = "system packages could not be installed (the lines above say why)"
+    else:
+        trouble = "some system packages are missing, and installing them is not allowed from here"
+    raise CannotSetUp(
+        f"{trouble}. Type this, then start again:\n\n    sudo apt-get update\n    sudo "
+        + " ".join(install)
+    )
+
+
+def stamp_for(lock: Path) -> str | None:
+    """What the stamp says when `lock` is installed; None where the environment does not run."""
+    try:
+        who = subprocess.run(
+            [str(VENV_PYTHON), "-c", "import sys, pip; print(sys.prefix, *sys.version_info[:2])"],
+            capture_output=True, text=True, check=True,
+        )  # fmt: skip
+    except (OSError, subprocess.CalledProcessError):
+        return None
+    return f"{lock.name} {hashlib.sha256(lock.read_bytes()).hexdigest()} {who.stdout.strip()}"
+
+
+def set_up_packages(lock: Path) -> None:
+    """Bring .venv to what `lock` says; at once when it is already so."""
+    stamps = STAMP.read_text("utf-8").splitlines() if STAMP.exists() else []
+    wanted = stamp_for(lock)
+    if wanted in stamps:
+        return
+    python = getattr(sys, "_base_executable", None) or sys.executable
+    if not stamps or wanted is None:
+        if VENV.exists():
+            say("the folder .venv is unfinished or was not made here; making it anew")
+            shutil.rmtree(VENV)
+        if subprocess.call([python, "-m", "venv", str(VENV)], stdout=sys.stderr) != 0:
+            raise CannotSetUp(
+                f"this Python cannot make an environment: '{python} -m venv' failed (see above)."
+            )
+        wanted = stamp_for(lock)
+        if wanted is None:
+            raise CannotSetUp(f"the new environment does not run; delete {VENV} and try again.")
+    STAMP.unlink(missing_ok=True)
+    say("installing the Python packages (about 450 MB to fetch the first time, 1.3 GB on disk)")
+    pip = [str(VENV_PYTHON), "-m", "pip", "install", "--disable-pip-version-check", "--no-input"]
+    pip += ["--compile", "--require-hashes", "--only-binary", ":all:", "-r", str(lock)]
+    if not sys.stderr.isatty():
+        pip.append("--quiet")
+    if subprocess.call(pip, env=child_environment(), stdout=sys.stderr) != 0:
+        free_gb = shutil.disk_usage(ROOT).free / 1e9
+        raise CannotSetUp(
+            "the Python packages could not be installed; the lines above say why. Most often the "
+            f"computer is offline, or its disk is full ({free_gb:.1f} GB free here). Start again "
+            "when that is put right."
+        )
+    locks = [PROGRAM_LOCK, TEST_LOCK] if lock == TEST_LOCK else [lock]
+    STAMP.write_text("\n".join(str(stamp_for(each)) for each in locks) + "\n", "utf-8")
+
+
+def child_environment() -> dict[str, str]:
+    """The caller's environment, less what would slow the program or mix other packages in."""
+    environment = {**os.environ, "PYTHONPATH": str(ROOT)}
+    for name in ("PYTHONHOME", "PYTHONDONTWRITEBYTECODE"):
+        environment.pop(name, None)
+    return environment
+
+
+def main(words: list[str]) -> int:
+    for_tests = words[:1] in (["test"], ["set-up"])
+    try:
+        check_computer()
+        packages = missing_system_packages(for_tests)
+        if packages:
+            install_system_packages(packages)
+        set_up_packages(TEST_LOCK if for_tests else PROGRAM_LOCK)
+        if words[:1] == ["set-up"]:
+            return 0
+        run = ["pytest", *words[1:]] if for_tests else ["viewer", *(words or ["demo"])]
+        code = subprocess.call(
+            [str(VENV_PYTHON), "-m", *run],
+            env=child_environment(),
+            cwd=ROOT if for_tests else None,  # the program's FILE is relative to where one is
+        )
+        return code if code >= 0 else 128 - code
+    except CannotSetUp as trouble:
+        say(str(trouble))
+    except OSError as trouble:
+        say(f"{trouble}. Check that {ROOT} can be written to and that its disk has room.")
+    except KeyboardInterrupt:
+        say("stopped. Start again whenever you like; what is unfinished is made anew.")
+        return 130
+    return 1
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
