@@ -43,15 +43,16 @@ def rotation_about_z(spin_deg: float) -> np.ndarray:
 def shortest_turn_to_z(up: np.ndarray) -> np.ndarray:
     """(3, 3) shortest rotation that carries the unit vector `up` onto +z (Rodrigues' formula)."""
     x, y, z = (float(v) for v in up)
-    if x == 0.0 and y == 0.0:
+    across = float(np.hypot(x, y))
+    if across == 0.0:
         return np.eye(3) if z > 0 else np.diag([1.0, -1.0, -1.0])
-    # 1/(1+z) loses digits near z = −1; x²+y² = (1−z)(1+z) gives the same factor without loss.
-    k = (1.0 - z) / (x * x + y * y) if z < 0 else 1.0 / (1.0 + z)
+    # With the unit vector (c, s) across, (1 − z)·c² loses no digits next to straight down.
+    c, s, rest = x / across, y / across, 1.0 - z
     return np.array(
         [
-            [1.0 - k * x * x, -k * x * y, -x],
-            [-k * x * y, 1.0 - k * y * y, -y],
-            [x, y, 1.0 - k * (x * x + y * y)],
+            [1.0 - rest * c * c, -rest * c * s, -x],
+            [-rest * c * s, 1.0 - rest * s * s, -y],
+            [x, y, z],
         ]
     )
 

@@ -1,0 +1,199 @@
+"""The document: whole states swapped, one step a gesture, undo all and redo all exact."""
+
+from pathlib import Path
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from viewer.document.document import Changed, Document
+from viewer.document.history import History
+from viewer.document.state import Part, State
+from viewer.errors import RequestProblem
+from viewer.geometry.mesh import Mesh
+from viewer.geometry.pose import Pose
+from viewer.geometry.print_settings import PrintSettings
+
+TETRAHEDRON = Mesh(
+    np.array([[0, 0, 0], [10, 0, 0], [0, 10, 0], [0, 0, 10.0]]),
+    np.array([[0, 2, 1], [0, 1, 3], [0, 3, 2], [1, 2, 3]]),
+)
+
+
+def open_document() -> Document:
+    document = Document()
+    document.open(State.of_part(Part("tetrahedron", TETRAHEDRON)))
+    return document
+
+
+def same(one: State, other: State) -> bool:
+    return (
+        one.part is other.part
+        and np.array_equal(one.face_classes, other.face_classes)
+        and one.pose == other.pose
+        and one.settings == other.settings
+        and one.pinned_pose == other.pinned_pose
+    )
+
+
+edits = st.one_of(
+    st.tuples(st.just("mark"), st.sets(st.integers(0, 3), min_size=1), st.integers(0, 2)),
+    st.tuples(st.just("turn"), st.floats(-1, 1), st.floats(0, 359)),
+    st.tuples(st.just("layer"), st.floats(0.05, 1.0)),
+    st.tuples(st.just("pin"), st.booleans()),
+    st.tuples(st.just("undo")),
+    st.tuples(st.just("redo")),
+)
+
+
+def apply(document: Document, edit: tuple) -> None:
+    match edit:
+        case ("mark", faces, face_class):
+            document.mark(np.array(sorted(faces)), face_class)
+        case ("turn", x, spin_deg):
+            document.turn(Pose((x, 0.3, 1.0), spin_deg))
+        case ("layer", layer_mm):
+            document.set_settings(PrintSettings(layer_mm=layer_mm))
+        case ("pin", wanted):
+            document.pin_pose(document.state.pose if wanted else None)
+        case ("undo",):
+            document.undo()
+        case ("redo",):
+            document.redo()
+
+
+@settings(max_examples=200)
+@given(st.lists(edits, max_size=25))
+def test_undo_all_returns_to_the_start_and_redo_all_to_the_end(sequence):
+    document = open_document()
+    start = document.state
+    for edit in sequence:
+        apply(document, edit)
+    end = document.state
+    steps = 0
+    while document.redo_label:
+        document.redo()
+    last = document.state
+    while document.undo_label:
+        document.undo()
+        steps += 1
+    assert same(document.state, start)
+    for _ in range(steps):
+        document.redo()
+    assert same(document.state, last)
+    assert document.redo_label == ""
+    assert end.part is start.part
+
+
+def test_a_gesture_is_one_step_however_many_swaps_it_holds():
+    document = open_document()
+    start = document.state
+    with document.gesture("Turn the part"):
+        for spin_deg in range(1, 46):
+            document.turn(Pose(spin_deg=spin_deg))
+    assert document.undo_label == "Turn the part"
+    document.undo()
+    assert document.state is start
+    assert document.undo_label == ""
+
+
+def test_a_gesture_that_ends_where_it_began_leaves_no_step():
+    document = open_document()
+    with document.gesture("Turn the part"):
+        document.turn(Pose(spin_deg=20))
+        document.turn(Pose())
+    assert document.undo_label == ""
+
+
+def test_a_gesture_that_fails_takes_everything_back():
+    document = open_document()
+    start = document.state
+
+    def fail_midway():
+        with document.gesture("Mark faces"):
+            document.mark(np.array([0]), 1)
+            raise ZeroDivisionError
+
+    with pytest.raises(ZeroDivisionError):
+        fail_midway()
+    assert document.state is start
+    assert document.undo_label == ""
+
+
+def test_listeners_hear_exactly_what_changed():
+    document = open_document()
+    heard = []
+    stop = document.listen(heard.append)
+    document.mark(np.array([1]), 2)
+    document.turn(Pose((1, 0, 0)))
+    document.turn(Pose((1, 0, 0)))  # nothing new: silence
+    document.set_settings(PrintSettings(layer_mm=0.3))
+    document.pin_pose(document.state.pose)
+    document.undo()
+    stop()
+    document.undo()
+    assert heard == [
+        Changed.CLASSES,
+        Changed.POSE,
+        Changed.SETTINGS,
+        Changed.PINNED,
+        Changed.PINNED,
+    ]
+
+
+def test_revision_grows_with_each_swap_and_undo():
+    document = open_document()
+    revisions = [document.revision]
+    document.mark(np.array([0]), 1)
+    revisions.append(document.revision)
+    document.undo()
+    revisions.append(document.revision)
+    assert revisions == sorted(set(revisions))
+
+
+def test_modified_is_about_what_was_saved_not_about_history():
+    document = open_document()
+    assert not document.modified
+    document.turn(Pose((1, 0, 0)))
+    assert document.modified
+    document.mark_saved(Path("job.3mf"), document.state)
+    assert not document.modified
+    document.undo()
+    assert document.modified
+    document.redo()
+    assert not document.modified
+
+
+def test_states_cannot_be_written_into():
+    document = open_document()
+    with pytest.raises(ValueError, match="read-only"):
+        document.state.face_classes[0] = 1
+    with pytest.raises(ValueError, match="read-only"):
+        document.state.part.mesh.vertices_mm[0] = 1
+
+
+def test_classes_that_do_not_fit_the_part_are_refused():
+    with pytest.raises(RequestProblem):
+        State(part=Part("t", TETRAHEDRON), face_classes=np.zeros(3, np.uint8))
+    with pytest.raises(RequestProblem):
+        State(part=Part("t", TETRAHEDRON), face_classes=np.full(4, 3, np.uint8))
+
+
+def test_history_is_bounded_by_bytes_and_forgets_the_oldest_first():
+    history = History(limit_bytes=3 * 400 + TETRAHEDRON.faces.nbytes + 1000)
+    part = Part("t", TETRAHEDRON)
+    states = [State.of_part(part) for _ in range(3)]
+    big = [np.full(400, n % 2, np.uint8) for n in range(6)]
+    for n, array in enumerate(big):
+        state = State.of_part(part)
+        object.__setattr__(state, "face_classes", array)
+        history.push(f"step {n}", state)
+    assert history.held_bytes() <= 3 * 400 + TETRAHEDRON.faces.nbytes + 1000
+    assert history.undo_label == "step 5"
+    labels = []
+    while history.undo_label:
+        labels.append(history.undo_label)
+        history.undo(states[0])
+    assert 1 <= len(labels) < 6
+    assert labels == [f"step {n}" for n in range(5, 5 - len(labels), -1)]
