@@ -1,0 +1,99 @@
+"""Which face lies across each edge: the ground for shells, runs of faces, marking and health."""
+
+import numpy as np
+
+from viewer.geometry.compiled import compiled
+
+_FEW = 48  # so many edges at one vertex are compared pair by pair; more are sorted first
+
+
+def face_neighbours(faces: np.ndarray) -> np.ndarray:
+    """The face across each edge, −1 where the edge is open or shared by more than two faces.
+
+    faces : (m, 3) int32, vertex indices
+    returns (m, 3) int32; column k is the face across the edge from corner k to corner k + 1
+
+    Two faces that run along their edge in the same direction (one of them is wound the wrong way)
+    are neighbours all the same. A face that names a vertex twice has no neighbours and is none.
+    """
+    faces = np.ascontiguousarray(faces, np.int32)
+    if not len(faces):
+        return np.empty((0, 3), np.int32)
+    starts, edges = edges_by_low_vertex(faces, int(faces.max()) + 1)
+    return _pair_edges(len(faces), starts, edges)
+
+
+@compiled
+def edges_by_low_vertex(faces, vertex_count):
+    """Edges of all faces grouped by the lower of their two vertices.
+
+    Returns (starts, edges): those of vertex v are edges[starts[v]:starts[v + 1]], each written as
+    (higher vertex << 32 | face << 2 | corner). Grouping by counting takes linear time, and the few
+    edges of one vertex can then be compared directly.
+    """
+    starts = np.zeros(vertex_count + 1, np.int32)
+    for f in range(len(faces)):
+        a, b, c = faces[f, 0], faces[f, 1], faces[f, 2]
+        if a != b and b != c and c != a:
+            starts[min(a, b) + 1] += 1
+            starts[min(b, c) + 1] += 1
+            starts[min(c, a) + 1] += 1
+    for v in range(vertex_count):
+        starts[v + 1] += starts[v]
+    edges = np.empty(starts[vertex_count], np.int64)
+    place = starts[:-1].copy()
+    for f in range(len(faces)):
+        a, b, c = faces[f, 0], faces[f, 1], faces[f, 2]
+        if a != b and b != c and c != a:
+            low = min(a, b)
+            edges[place[low]] = np.int64(max(a, b)) << 32 | f << 2
+            place[low] += 1
+            low = min(b, c)
+            edges[place[low]] = np.int64(max(b, c)) << 32 | f << 2 | 1
+            place[low] += 1
+            low = min(c, a)
+            edges[place[low]] = np.int64(max(c, a)) << 32 | f << 2 | 2
+            place[low] += 1
+    return starts, edges
+
+
+@compiled
+def _pair_edges(face_count, starts, edges):
+    neighbours = np.full((face_count, 3), -1, np.int32)
+    for v in range(len(starts) - 1):
+        here = edges[starts[v] : starts[v + 1]]
+        if len(here) > _FEW:
+            here.sort()
+            _pair_sorted(here, neighbours)
+        else:
+            _pair_few(here, neighbours)
+    return neighbours
+
+
+@compiled
+def _pair_few(here, neighbours):
+    for i in range(len(here)):
+        high = here[i] >> 32
+        count = 0
+        partner = np.int64(0)
+        for j in range(len(here)):
+            if here[j] >> 32 == high and j != i:
+                count += 1
+                partner = here[j]
+        if count == 1:
+            face = (here[i] & 0xFFFFFFFF) >> 2
+            neighbours[face, here[i] & 3] = (partner & 0xFFFFFFFF) >> 2
+
+
+@compiled
+def _pair_sorted(here, neighbours):
+    i = 0
+    while i < len(here):
+        j = i + 1
+        while j < len(here) and here[j] >> 32 == here[i] >> 32:
+            j += 1
+        if j - i == 2:
+            one, other = (here[i] & 0xFFFFFFFF) >> 2, (here[i + 1] & 0xFFFFFFFF) >> 2
+            neighbours[one, here[i] & 3] = other
+            neighbours[other, here[i + 1] & 3] = one
+        i = j
