@@ -165,7 +165,7 @@ def _middle_line(place_mm: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
     return points, np.interp(place_mm, fine, slope)
 
 
-def _grid_normals(points: np.ndarray) -> np.ndarray:
+def grid_normals(points: np.ndarray) -> np.ndarray:
     """Unit outward normals of a grid that closes on itself both ways; (r, c, 3)."""
     along = np.roll(points, -1, axis=0) - np.roll(points, 1, axis=0)
     around = np.roll(points, -1, axis=1) - np.roll(points, 1, axis=1)
@@ -173,7 +173,7 @@ def _grid_normals(points: np.ndarray) -> np.ndarray:
     return normals / np.linalg.norm(normals, axis=2, keepdims=True)
 
 
-def _grid_faces(points: np.ndarray) -> np.ndarray:
+def grid_faces(points: np.ndarray) -> np.ndarray:
     """(2·r·c, 3) faces of the closed grid, each cell split along its shorter diagonal."""
     rows, columns = points.shape[:2]
     index = np.arange(rows * columns, dtype=np.int32).reshape(rows, columns)
@@ -186,12 +186,22 @@ def _grid_faces(points: np.ndarray) -> np.ndarray:
     return np.stack([one, two], axis=2).reshape(-1, 3)
 
 
-def trowel_grip(resolution: float = 1.0) -> tuple[Mesh, np.ndarray]:
-    """The grip as its designer drew it: lying along x, about 125 × 38 × 45 mm.
+@dataclass(frozen=True, eq=False)
+class GripGrid:
+    """The grip's surface as a grid that closes on itself both ways.
 
-    resolution : facets along and around relative to the full part; 1.0 gives about 300,000 faces
-    returns the closed Mesh and its face classes, (m,) uint8
+    place_mm : (r,) places along the middle line; label : (r,) uint8, class of the strip of cells
+    between a row and the next; points_mm : (r, c, 3). Cell (i, j) lies between the rows i and
+    i + 1 and the columns j and j + 1; its two faces are 2·(i·c + j) and the next.
     """
+
+    place_mm: np.ndarray
+    label: np.ndarray
+    points_mm: np.ndarray
+
+
+def grip_grid(resolution: float = 1.0) -> GripGrid:
+    """The grid of the grip's surface; `resolution` as in `trowel_grip`."""
     profile = _profile(0.42 / resolution)
     columns = max(12, round(352 * resolution))
     theta = 2.0 * np.pi * np.arange(columns) / columns
@@ -210,8 +220,17 @@ def trowel_grip(resolution: float = 1.0) -> tuple[Mesh, np.ndarray]:
     outside = profile.label == CLASS_A
     pattern = LeafPattern(start_mm=5.5, end_mm=108.5, around_mm=AROUND_MM)
     leaves = leaf_relief_mm(profile.place_mm[outside], theta * AROUND_MM / (2.0 * np.pi), pattern)
-    points[outside] += leaves[..., None] * _grid_normals(points)[outside]
-    faces = _grid_faces(points)
-    classes = np.repeat(profile.label, 2 * columns)
-    # Rounded to a nanometre so that every machine makes the same file.
-    return Mesh(np.round(points.reshape(-1, 3), 6), faces), classes
+    points[outside] += leaves[..., None] * grid_normals(points)[outside]
+    # Rounded to a nanometre so that every machine makes the same part.
+    return GripGrid(profile.place_mm, profile.label, np.round(points, 6))
+
+
+def trowel_grip(resolution: float = 1.0) -> tuple[Mesh, np.ndarray]:
+    """The grip as its designer drew it: lying along x, about 125 × 38 × 45 mm.
+
+    resolution : facets along and around relative to the full part; 1.0 gives about 300,000 faces
+    returns the closed Mesh and its face classes, (m,) uint8
+    """
+    grid = grip_grid(resolution)
+    classes = np.repeat(grid.label, 2 * grid.points_mm.shape[1])
+    return Mesh(grid.points_mm.reshape(-1, 3), grid_faces(grid.points_mm)), classes
