@@ -1,0 +1,85 @@
+"""Start here: choose between a command and the window, and wire the rooms together."""
+
+import ctypes
+import os
+import sys
+from pathlib import Path
+
+COMMANDS = ("demo", "check", "measure", "pose")
+
+
+def main(words: list[str] | None = None) -> int:
+    """Run `showside` with the given words (default: those of the command line)."""
+    words = list(sys.argv[1:] if words is None else words)
+    if words and (words[0] in COMMANDS or words[0].startswith("-")):
+        return _command(words)
+    if len(words) > 1:
+        print("Name one file to open, or a command; see: showside --help", file=sys.stderr)
+        return 2
+    if not has_display():
+        print("There is no display to open a window on; see: showside --help", file=sys.stderr)
+        return 1
+    return _window(Path(words[0]) if words else None)
+
+
+def has_display() -> bool:
+    """Whether a window can be opened here: Windows and macOS yes, elsewhere if an X server answers.
+
+    Asked before Qt starts, because Qt ends the whole process when it finds no server.
+    """
+    if sys.platform in ("win32", "darwin"):
+        return True
+    if os.environ.get("QT_QPA_PLATFORM", "xcb").split(":")[0] not in ("xcb", ""):
+        return False  # the 3D view needs an X server; other platform plug-ins crash in it
+    if not os.environ.get("DISPLAY"):
+        return False
+    try:
+        xcb = ctypes.CDLL("libxcb.so.1")
+    except OSError:
+        return False
+    xcb.xcb_connect.restype = ctypes.c_void_p
+    for name in ("xcb_connection_has_error", "xcb_disconnect"):
+        getattr(xcb, name).argtypes = [ctypes.c_void_p]
+    connection = xcb.xcb_connect(None, None)
+    answers = xcb.xcb_connection_has_error(connection) == 0
+    xcb.xcb_disconnect(connection)
+    return answers
+
+
+def _command(words: list[str]) -> int:
+    from viewer.command.line import parser, run_command
+    from viewer.command.options import with_minus_signs
+
+    asked = parser().parse_args(with_minus_signs(words))
+    if asked.command != "demo":
+        return run_command(asked)
+    if asked.out is None and has_display():
+        return _window(None, demo=True)
+    from viewer.command.demo import run_demo
+
+    return run_demo(asked.out)
+
+
+def _window(path: Path | None, demo: bool = False) -> int:
+    from PySide6.QtWidgets import QApplication
+
+    from viewer.document.document import Document
+    from viewer.live.jobs import Jobs
+    from viewer.live.live_check import LiveCheck
+    from viewer.live.live_measures import LiveMeasures
+    from viewer.window.main_window import MainWindow
+
+    application = QApplication.instance() or QApplication(sys.argv[:1])
+    application.setApplicationName("showside")
+    application.setApplicationDisplayName("Showside")
+    document, jobs = Document(), Jobs()
+    measures, check = LiveMeasures(document, jobs), LiveCheck(document, jobs)
+    window = MainWindow(document, jobs, measures, check)
+    window.show()
+    if demo:
+        window.open_demo()
+    elif path is not None:
+        window.open_path(path)
+    else:
+        window.open_last_job()
+    return application.exec()

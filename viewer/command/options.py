@@ -1,0 +1,109 @@
+"""The options that several commands share, and the State they ask for."""
+
+import argparse
+from pathlib import Path
+
+from viewer.document.state import State
+from viewer.errors import RequestProblem
+from viewer.files.marks_file import read_marks
+from viewer.files.mesh_files import read_part
+from viewer.geometry.pose import Pose
+from viewer.geometry.print_settings import PrintSettings
+
+UNITS = ("mm", "cm", "m", "inch", "ft")
+
+
+def three_numbers(text: str) -> tuple[float, float, float]:
+    """`X,Y,Z` as three numbers; argparse turns the ValueError into its own sentence."""
+    x, y, z = (float(word) for word in text.split(","))
+    return x, y, z
+
+
+def with_minus_signs(words: list[str]) -> list[str]:
+    """Join `--up -1,0,0` to `--up=-1,0,0`, which argparse would take for an unknown option."""
+    joined: list[str] = []
+    for word in words:
+        after_option = joined and joined[-1].startswith("--") and "=" not in joined[-1]
+        if after_option and len(word) > 1 and word[0] == "-" and word[1] in "0123456789.":
+            joined[-1] += f"={word}"
+        else:
+            joined.append(word)
+    return joined
+
+
+def add_reading(parser: argparse.ArgumentParser) -> None:
+    """Options that say how a file is to be read."""
+    parser.add_argument(
+        "--unit", choices=UNITS, help="unit of the numbers in the file (default: as written, mm)"
+    )
+    parser.add_argument(
+        "--item", type=int, metavar="N", help="only the Nth item of a 3MF file, counted from 1"
+    )
+
+
+def add_pose(parser: argparse.ArgumentParser) -> None:
+    """Options that say how the part is laid."""
+    parser.add_argument(
+        "--up",
+        type=three_numbers,
+        metavar="X,Y,Z",
+        help="part direction that will point up (default 0,0,1)",
+    )
+    parser.add_argument(
+        "--spin",
+        type=float,
+        metavar="DEG",
+        help="turn about the build direction, anticlockwise seen from above (default 0)",
+    )
+
+
+def add_process(parser: argparse.ArgumentParser) -> None:
+    """Options that say how the part is printed."""
+    defaults = PrintSettings()
+    for flag, field, unit, words in (
+        ("--layer", "layer_mm", "MM", "layer height"),
+        ("--limit", "support_limit_deg", "DEG", "support limit, from horizontal"),
+        ("--road", "road_mm", "MM", "road width"),
+        ("--bridge", "bridge_mm", "MM", "longest span that needs no support"),
+    ):
+        default = getattr(defaults, field)
+        parser.add_argument(
+            flag, dest=field, type=float, metavar=unit, help=f"{words} (default {default:g})"
+        )
+
+
+def add_marks(parser: argparse.ArgumentParser) -> None:
+    """The option that says which faces show."""
+    parser.add_argument(
+        "--marks", type=Path, metavar="MARKS.json", help='{"A": [faces], "B": [faces]}, from 0'
+    )
+
+
+def asked_state(path: Path, options: argparse.Namespace) -> State:
+    """Read `path` and apply pose, process and marks as far as the command has such options.
+
+    A job file brings its own pose and process; options given on the command line win.
+    """
+    item = getattr(options, "item", None)
+    if item is not None and item < 1:
+        raise RequestProblem("Items are counted from 1; ask for --item 1 or higher.")
+    state = read_part(path, unit=getattr(options, "unit", None), item=item)
+    up, spin_deg = getattr(options, "up", None), getattr(options, "spin", None)
+    if up is not None or spin_deg is not None:
+        own = state.pose
+        state = state.with_(
+            pose=Pose(
+                own.up if up is None else up,
+                (own.spin_deg if up is None else 0.0) if spin_deg is None else spin_deg,
+            )
+        )
+    changes = {
+        field: value
+        for field in ("layer_mm", "support_limit_deg", "road_mm", "bridge_mm")
+        if (value := getattr(options, field, None)) is not None
+    }
+    if changes:
+        state = state.with_(settings=PrintSettings(**{**vars(state.settings), **changes}))
+    if getattr(options, "marks", None) is not None:
+        state = state.with_(face_classes=read_marks(options.marks, state.part))
+    return state

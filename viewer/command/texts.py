@@ -1,0 +1,72 @@
+"""The same answers in words and columns, for people at a terminal."""
+
+from typing import Any
+
+CLASS_KEYS = ("A", "B", "unmarked", "platform", "total")
+
+# key of the answer, what it is called, its unit
+ROWS = (
+    ("overhang_area_mm2", "overhang", "mm²"),
+    ("touch_area_mm2", "touch", "mm²"),
+    ("landing_area_mm2", "landing", "mm²"),
+    ("platform_contact_mm2", "on the platform", "mm²"),
+    ("terrace_mean_width_mm", "terrace width, mean", "mm"),
+    ("terrace_visible_area_mm2", "terraces wider than a road", "mm²"),
+    ("cusp_mean_mm", "cusp, mean", "mm"),
+)
+
+
+def size_text(size_mm: list[float]) -> str:
+    """Three lengths as one phrase."""
+    return " × ".join(f"{length:.1f}" for length in size_mm) + " mm"
+
+
+def check_text(answer: dict[str, Any]) -> str:
+    """What is wrong with a file, at which height, and the verdict."""
+    lines = [f"{answer['file']}: {answer['verdict']}. {answer.get('reason', '')}".rstrip()]
+    lines.append(
+        f"  {answer['faces']:,} faces, {answer['shells']} shells, {size_text(answer['size_mm'])},"
+        f" read in {answer['units']['unit']}"
+    )
+    if answer["units"]["doubt"]:
+        lines.append(f"  {answer['units']['doubt']}")
+    for fault in answer["faults"]:
+        lines.append(
+            f"  {fault['from_mm']:.2f} to {fault['to_mm']:.2f} mm: {fault['count']:,} × "
+            f"{fault['kind'].replace('_', ' ')}. {fault['advice']}"
+        )
+    return "\n".join([*lines, *(f"  {note}" for note in answer["notes"])])
+
+
+def number(value: float | None, error: float | None = None) -> str:
+    """A number to three or four digits, with its standard error if it was sampled."""
+    if value is None:
+        return "–"
+    digits = 3 if abs(value) < 1 else 2 if abs(value) < 100 else 0
+    text = f"{value:,.{digits}f}"
+    return f"{text} ± {error:,.{digits}f}" if error and round(error, digits) > 0 else text
+
+
+def measure_text(answer: dict[str, Any]) -> str:
+    """The numbers of a pose by class, in columns."""
+    part, error = answer["part"], answer["error"]
+    columns = ("class A", "class B", "unmarked", "platform", "total")
+    lines = [
+        f"{part['file']}: {part['faces']:,} faces, {size_text(part['size_mm'])},"
+        f" height {answer['height_mm']:.2f} mm, {answer['layers']:,} layers",
+        " " * 34 + "".join(f"{name:>16}" for name in columns),
+    ]
+    for key, name, unit in ROWS:
+        values, errors = answer[key], error.get(key) or {}
+        cells = (number(values[k], errors.get(k)) if k in values else "" for k in CLASS_KEYS)
+        lines.append(f"  {name + ', ' + unit:<32}" + "".join(f"{cell:>16}" for cell in cells))
+    volume = number(answer["support_volume_mm3"], error.get("support_volume_mm3"))
+    lines.append(f"  support volume {volume} mm³")
+    tip = answer["tip_angle_deg"]
+    lines.append(f"  tip angle {'none: it does not stand' if tip is None else f'{tip:.1f}°'}")
+    return "\n".join([*lines, *(f"  {note}" for note in answer["notes"])])
+
+
+def pose_text(answer: dict[str, Any]) -> str:
+    """Where the posed part was written."""
+    return "\n".join([f"Wrote {answer['out']}.", *(f"  {note}" for note in answer["notes"])])
