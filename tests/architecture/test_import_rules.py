@@ -1,0 +1,113 @@
+"""The import rules hold, and each of them really catches its breach.
+
+A rule that guards nothing passes for years; so every contract is shown a planted breach in a copy
+of the package, and has to name it.
+"""
+
+import re
+import shutil
+import subprocess
+import sys
+import tomllib
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parents[2]
+CONTRACTS = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["tool"]["importlinter"][
+    "contracts"
+]
+
+# contract id, file the breach is planted in, what is planted there
+BREACHES = [
+    ("rooms", "geometry/planted.py", "import viewer.files"),
+    ("rooms", "geometry/planted.py", "import viewer.shop"),
+    ("rooms", "shop/planted.py", "import viewer.document"),
+    ("rooms", "document/planted.py", "import viewer.files"),
+    ("rooms", "files/planted.py", "import viewer.live"),
+    ("rooms", "scene/planted.py", "import viewer.live"),
+    ("rooms", "live/planted.py", "import viewer.scene"),
+    ("rooms", "live/planted.py", "import viewer.window"),
+    ("rooms", "command/planted.py", "import viewer.window"),
+    ("rooms", "window/planted.py", "import viewer.command"),
+    ("rooms", "window/planted.py", "import viewer.app"),
+    ("rooms", "progress.py", "import viewer.geometry.pose"),
+    ("rooms", "errors.py", "import viewer.progress"),
+    ("rooms", "utils.py", "import viewer.errors"),  # a room nobody planned
+    ("headless", "geometry/planted.py", "from PySide6 import QtCore"),
+    ("headless", "document/planted.py", "def later():\n    import vtkmodules.vtkCommonCore"),
+    ("headless", "files/planted.py", "import pyvista"),
+    ("headless", "shop/planted.py", "import qtpy"),
+    ("headless", "resource_files.py", "import shiboken6"),
+    ("vtk", "window/planted.py", "import vtkmodules.vtkRenderingCore"),
+    ("vtk", "window/panels/planted.py", "import pyvista"),
+    ("vtk", "command/planted.py", "import vtk"),
+    ("scene", "scene/planted.py", "from PySide6.QtGui import QColor"),
+    ("scene", "scene/planted.py", "import pyvistaqt"),
+    ("live", "live/planted.py", "import vtkmodules"),
+    ("readers", "geometry/planted.py", "import trimesh"),
+    ("readers", "command/planted.py", "import lib3mf"),
+    ("solids", "document/planted.py", "import manifold3d"),
+    ("compiled", "geometry/planted.py", "import numba"),
+    ("panels", "window/panels/planted.py", "import viewer.window.panels.other"),
+    (
+        "acyclic",
+        "geometry/planted.py",
+        "import viewer.geometry.planted_too",
+    ),
+]
+
+
+def lint(tree: Path) -> subprocess.CompletedProcess:
+    return subprocess.run(
+        [sys.executable, "-c", "from importlinter.cli import lint_imports_command as c; c()",
+         "--no-cache", "--config", str(tree / "pyproject.toml")],
+        cwd=tree, capture_output=True, text=True, timeout=120,
+    )  # fmt: skip
+
+
+def broken(report: str) -> set[str]:
+    """Ids of the contracts a report calls broken."""
+    names = set(re.findall(r"^(.+) BROKEN", report, re.MULTILINE))
+    return {c["id"] for c in CONTRACTS if c["name"] in names}
+
+
+@pytest.fixture
+def tree(tmp_path: Path) -> Path:
+    """A copy of the package, with every planned room in it, in which breaches may be planted."""
+    leave = shutil.ignore_patterns("__pycache__")
+    shutil.copytree(ROOT / "viewer", tmp_path / "viewer", ignore=leave)
+    shutil.copy(ROOT / "pyproject.toml", tmp_path)
+    panels = tmp_path / "viewer" / "window" / "panels"
+    panels.mkdir(exist_ok=True)
+    for path in (panels / "__init__.py", panels / "other.py", tmp_path / "viewer" / "app.py"):
+        path.touch()
+    (tmp_path / "viewer" / "geometry" / "planted_too.py").write_text(
+        "import viewer.geometry.planted\n"
+    )
+    (tmp_path / "viewer" / "geometry" / "planted.py").touch()
+    return tmp_path
+
+
+def test_all_rules_hold() -> None:
+    run = lint(ROOT)
+    assert run.returncode == 0, run.stdout + run.stderr
+    assert f"Contracts: {len(CONTRACTS)} kept, 0 broken" in run.stdout
+
+
+def test_the_copy_is_clean_before_anything_is_planted(tree: Path) -> None:
+    run = lint(tree)
+    assert run.returncode == 0, run.stdout + run.stderr
+
+
+@pytest.mark.parametrize(("contract", "file", "breach"), BREACHES)
+def test_planted_breach_is_caught(tree: Path, contract: str, file: str, breach: str) -> None:
+    with (tree / "viewer" / file).open("a", encoding="utf-8") as planted:
+        planted.write("\n" + breach + "\n")
+    run = lint(tree)
+    assert run.returncode == 1
+    assert contract in broken(run.stdout), run.stdout + run.stderr
+
+
+def test_every_contract_has_a_planted_breach() -> None:
+    assert {c["id"] for c in CONTRACTS} == {contract for contract, _, _ in BREACHES}
