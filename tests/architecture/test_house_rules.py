@@ -20,7 +20,7 @@ FILE_CEILING_LINES = 400
 BODY_CEILING_LINES = 60
 
 MEASURED = re.compile(
-    r"(^|_)(length|height|width|depth|thickness|diameter|radius|distance|clearance|pitch"
+    r"(^|_)(length|height|width|thickness|diameter|radius|distance|clearance|pitch"
     r"|area|volume|angle|inclination|duration|mass)s?$"
 )
 NUMBER = re.compile(r"\b(float|int|ndarray|NDArray|floating)\b")
