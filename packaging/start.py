@@ -5,9 +5,9 @@
     python3 packaging/start.py set-up          set up with test tools, start nothing
     python3 packaging/start.py check FILE      any other words go to the program
 
-Everything lands in the folder .venv beside this one; delete it to start afresh. A stamp in it
-says which lock files it was made from. The stamp is taken away before anything is changed and
-written last, so a set-up that was interrupted is recognised and made anew.
+Everything lands in the folder .venv beside this one. A stamp in it says which lock files it was
+made from; it is taken away before a change and written last, so that a set-up which was
+interrupted is recognised and made anew.
 """
 
 from __future__ import annotations  # an old Python must get as far as our own sentence about it
@@ -43,7 +43,7 @@ SYSTEM_LIBRARIES = {
     "libxcb-keysyms.so.1": "libxcb-keysyms1",
     "libxcb-shape.so.0": "libxcb-shape0",
 }
-TEST_PROGRAMS = {"Xvfb": "xvfb", "xauth": "xauth"}  # the virtual screen for window tests
+TEST_PROGRAMS = ("Xvfb", "xauth")  # the virtual screen; their packages: the same in lower case
 
 
 class CannotSetUp(Exception):
@@ -59,8 +59,8 @@ def check_computer() -> None:
     version = sys.version_info[:2]
     if not (3, 11) <= version <= (3, 14):
         raise CannotSetUp(
-            "Python 3.11 to 3.14 is needed and this one is {}.{}. Install one of those and use it "
-            "in place of this one, such as: python3.12 packaging/start.py".format(*version)
+            "Python 3.11 to 3.14 is needed and this is {}.{}. Install one of those and start with "
+            "it, such as: python3.12 packaging/start.py".format(*version)
         )
     machine = platform.machine().lower()
     known = {"linux": "x86_64", "win32": "amd64", "darwin": "arm64"}.get(sys.platform) == machine
@@ -76,17 +76,17 @@ def check_computer() -> None:
 
 
 def missing_system_packages(for_tests: bool) -> list[str]:
-    """Debian names of what Linux lacks; the names of the libraries where there is no apt."""
-    if not sys.platform.startswith("linux"):
-        return []
+    """Debian's names of what this Linux lacks; nothing elsewhere."""
     missing = []
+    if sys.platform != "linux":
+        return missing
     for library, package in SYSTEM_LIBRARIES.items():
         try:
             ctypes.CDLL(library)
         except OSError:
             missing.append(package)
     if for_tests:
-        missing += [p for program, p in TEST_PROGRAMS.items() if shutil.which(program) is None]
+        missing += [each.lower() for each in TEST_PROGRAMS if shutil.which(each) is None]
     if importlib.util.find_spec("ensurepip") is None and not STAMP.exists():
         missing.append("python{}.{}-venv".format(*sys.version_info[:2]))
     return missing
@@ -94,9 +94,9 @@ def missing_system_packages(for_tests: bool) -> list[str]:
 
 def install_system_packages(packages: list[str]) -> None:
     install = ["apt-get", "install", "-y", "--no-install-recommends", *packages]
+    wait = ["-o", "DPkg::Lock::Timeout=120"]  # another apt may be at work
     if shutil.which("apt-get") is None:
-        say(f"these system packages (Debian's names) seem to be missing: {' '.join(packages)}.")
-        say("If the window does not open, install them with your system's own package manager.")
+        say(f"if the window does not open, install what Debian calls {' '.join(packages)}")
         return
     quiet = {"stdin": subprocess.DEVNULL, "stdout": subprocess.DEVNULL}
     root = os.geteuid() == 0
@@ -106,53 +106,46 @@ def install_system_packages(packages: list[str]) -> None:
     )
     if allowed:
         say("installing system packages: " + " ".join(packages))
-        before = [] if root else ["sudo", "-n"]
-        before += ["env", "DEBIAN_FRONTEND=noninteractive"]
-        if subprocess.call([*before, *install], stderr=subprocess.DEVNULL, **quiet) == 0:
+        before = [*([] if root else ["sudo", "-n"]), "env", "DEBIAN_FRONTEND=noninteractive"]
+        if subprocess.call([*before, *install, *wait], stderr=subprocess.DEVNULL, **quiet) == 0:
             return
         # The lists of what exists may be absent or old: fetch them and try once more.
         subprocess.call([*before, "apt-get", "update"], **quiet)
-        if subprocess.call([*before, *install], **quiet) == 0:
+        if subprocess.call([*before, *install, *wait], **quiet) == 0:
             return
         trouble = "system packages could not be installed (the lines above say why)"
     else:
         trouble = "some system packages are missing, and installing them is not allowed from here"
-    raise CannotSetUp(
-        f"{trouble}. Type this, then start again:\n\n    sudo apt-get update\n    sudo "
-        + " ".join(install)
-    )
+    line = "sudo " + " ".join(install)
+    raise CannotSetUp(f"{trouble}. Type this, then start again:\n\n    {line}\n")
 
 
-def stamp_for(lock: Path) -> str | None:
-    """What the stamp says when `lock` is installed; None where the environment does not run."""
+def environment() -> str | None:
+    """Which environment stands in .venv, None where it does not run or lacks pip."""
+    ask = "import sys, pip; print(sys.prefix, *sys.version_info[:2])"
     try:
-        who = subprocess.run(
-            [str(VENV_PYTHON), "-c", "import sys, pip; print(sys.prefix, *sys.version_info[:2])"],
-            capture_output=True, text=True, check=True,
-        )  # fmt: skip
+        return subprocess.check_output(
+            [str(VENV_PYTHON), "-c", ask], text=True, stderr=subprocess.DEVNULL
+        ).strip()
     except (OSError, subprocess.CalledProcessError):
         return None
-    return f"{lock.name} {hashlib.sha256(lock.read_bytes()).hexdigest()} {who.stdout.strip()}"
 
 
 def set_up_packages(lock: Path) -> None:
     """Bring .venv to what `lock` says; at once when it is already so."""
-    stamps = STAMP.read_text("utf-8").splitlines() if STAMP.exists() else []
-    wanted = stamp_for(lock)
-    if wanted in stamps:
-        return
-    python = getattr(sys, "_base_executable", None) or sys.executable
-    if not stamps or wanted is None:
+    locks = [PROGRAM_LOCK, TEST_LOCK] if lock == TEST_LOCK else [PROGRAM_LOCK]
+    wanted = [hashlib.sha256(each.read_bytes()).hexdigest() for each in locks]
+    stamp = STAMP.read_text("utf-8").splitlines() if STAMP.exists() else [""]
+    if stamp[0] != environment():
         if VENV.exists():
             say("the folder .venv is unfinished or was not made here; making it anew")
             shutil.rmtree(VENV)
-        if subprocess.call([python, "-m", "venv", str(VENV)], stdout=sys.stderr) != 0:
-            raise CannotSetUp(
-                f"this Python cannot make an environment: '{python} -m venv' failed (see above)."
-            )
-        wanted = stamp_for(lock)
-        if wanted is None:
-            raise CannotSetUp(f"the new environment does not run; delete {VENV} and try again.")
+        python = getattr(sys, "_base_executable", None) or sys.executable
+        code = subprocess.call([python, "-m", "venv", str(VENV)], stdout=sys.stderr)
+        if code != 0 or environment() is None:
+            raise CannotSetUp(f"'{python} -m venv' failed, the lines above say why.")
+    elif set(wanted) <= set(stamp):
+        return
     STAMP.unlink(missing_ok=True)
     say("installing the Python packages (about 450 MB to fetch the first time, 1.3 GB on disk)")
     pip = [str(VENV_PYTHON), "-m", "pip", "install", "--disable-pip-version-check", "--no-input"]
@@ -163,11 +156,10 @@ def set_up_packages(lock: Path) -> None:
         free_gb = shutil.disk_usage(ROOT).free / 1e9
         raise CannotSetUp(
             "the Python packages could not be installed; the lines above say why. Most often the "
-            f"computer is offline, or its disk is full ({free_gb:.1f} GB free here). Start again "
-            "when that is put right."
+            f"computer is offline or its disk is full ({free_gb:.1f} GB free here). Put that right "
+            "and start again."
         )
-    locks = [PROGRAM_LOCK, TEST_LOCK] if lock == TEST_LOCK else [lock]
-    STAMP.write_text("\n".join(str(stamp_for(each)) for each in locks) + "\n", "utf-8")
+    STAMP.write_text("\n".join([environment() or "", *wanted]) + "\n", "utf-8")
 
 
 def child_environment() -> dict[str, str]:
