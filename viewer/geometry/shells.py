@@ -1,0 +1,183 @@
+"""The shells of a part (faces joined along edges) and the winding that makes them solid."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from viewer.geometry.compiled import compiled
+from viewer.geometry.face_neighbours import face_neighbours
+from viewer.geometry.mesh import Mesh
+from viewer.geometry.nesting import shells_around
+from viewer.geometry.solid_neighbours import join_at_crowded_edges
+
+_CLEARLY = 0.01  # share of its box that an open shell's volume must reach to speak for a direction
+
+
+@dataclass(frozen=True, eq=False)
+class Shells:
+    """Shells of a part, and how each face has to be wound for the part to be solid.
+
+    shell_of_face : (m,) int32
+    orientation : (m,) int8, +1 where the file's winding stands, −1 where it is turned over
+    rewound : (m,) bool, faces that were wound against the rest of their shell
+    closed : (k,) bool, no open edge and orientable
+    volume_mm3 : (k,) float64, about the shell's own centre, signed by the winding of the file
+    depth : (k,) int32, number of closed shells wholly around the shell
+    flipped : (k,) bool, the whole shell faces the wrong way in the file
+    boxes_mm : (k, 2, 3) float64
+    """
+
+    shell_of_face: np.ndarray
+    orientation: np.ndarray
+    rewound: np.ndarray
+    closed: np.ndarray
+    volume_mm3: np.ndarray
+    depth: np.ndarray
+    flipped: np.ndarray
+    boxes_mm: np.ndarray
+
+    @property
+    def count(self) -> int:
+        """Number of shells, cavities included."""
+        return len(self.closed)
+
+    @property
+    def cavities(self) -> int:
+        """Number of closed shells that bound a hollow inside another shell."""
+        return int(np.count_nonzero(self.closed & (self.depth % 2 == 1)))
+
+    @property
+    def inward_shells(self) -> int:
+        """Number of shells that face the wrong way in the file."""
+        return int(np.count_nonzero(self.flipped))
+
+
+def find_shells(mesh: Mesh, neighbours: np.ndarray | None = None) -> Shells:
+    """Shells of a mesh, nested and oriented: outer shells outward, cavities inward.
+
+    neighbours : (m, 3) int32 from `face_neighbours`, worked out here if not given
+
+    A shell with an odd number of closed shells around it is a cavity, whatever the file says. An
+    open shell keeps the file's winding unless its volume about its own centre is clearly negative.
+    """
+    if neighbours is None:
+        neighbours = face_neighbours(mesh.faces)
+    joined = join_at_crowded_edges(mesh.vertices_mm, mesh.faces, neighbours)
+    shell, side, count, twisted = _grow_shells(mesh.faces, joined)
+    side = _keep_the_greater_part(shell, side, count, twisted, mesh.face_areas_mm2)
+    closed = ~twisted
+    closed[shell[((joined < 0) & _proper(mesh.faces)[:, None]).any(axis=1)]] = False
+    boxes, volumes = _boxes_and_volumes(mesh.vertices_mm, mesh.faces, shell, side, count)
+    outward = np.where(volumes < 0, -1.0, 1.0)
+    wound = np.where(side[:, None] > 0, mesh.faces, mesh.faces[:, ::-1])
+    depth = _depths(mesh, wound, shell, closed, outward, boxes)
+    wanted = np.where(depth % 2 == 1, -1.0, 1.0)
+    box_volumes = np.prod(boxes[:, 1] - boxes[:, 0], axis=1)
+    doubtful = ~closed & (volumes > -_CLEARLY * box_volumes)
+    flipped = (outward != wanted) & ~doubtful
+    orientation = (side * np.where(flipped, -1, 1)[shell]).astype(np.int8)
+    return Shells(shell, orientation, side < 0, closed, volumes, depth, flipped, boxes)
+
+
+def _depths(mesh, wound, shell, closed, outward, boxes):
+    if len(closed) < 2:
+        return np.zeros(len(closed), np.int32)
+    corners = mesh.vertices_mm[wound]
+    depth = shells_around(corners, shell, closed, outward, boxes)
+    depth[~closed] = 0
+    return depth
+
+
+def _proper(faces):
+    a, b, c = faces.T
+    return (a != b) & (b != c) & (c != a)
+
+
+def _keep_the_greater_part(shell, side, count, twisted, areas):
+    """Turn `side` so that in each shell the greater area keeps the winding of the file."""
+    balance = np.bincount(shell, weights=areas * side, minlength=count)
+    side = side * np.where(balance < 0, -1, 1)[shell]
+    return np.where(twisted[shell], 1, side).astype(np.int8)
+
+
+@compiled
+def _grow_shells(faces, neighbours):
+    """Walk from face to face: shell of each face, and its side: −1 where wound against the first.
+
+    `twisted` shells cannot be wound consistently (a Möbius band, or crossed seams).
+    Faces without area of their own (a vertex named twice) join the shell of their first vertex.
+    """
+    shell = np.full(len(faces), -1, np.int32)
+    side = np.ones(len(faces), np.int8)
+    twisted_list = [False]
+    twisted_list.pop()
+    stack = np.empty(len(faces), np.int32)
+    count = 0
+    for seed in range(len(faces)):
+        a, b, c = faces[seed]
+        if shell[seed] >= 0 or a == b or b == c or c == a:
+            continue
+        stack[0], height = seed, 1
+        shell[seed] = count
+        twisted_list.append(False)
+        while height > 0:
+            height -= 1
+            f = stack[height]
+            for k in range(3):
+                g = neighbours[f, k]
+                if g < 0:
+                    continue
+                start, end = faces[f, k], faces[f, (k + 1) % 3]
+                same_way = False
+                for j in range(3):
+                    same_way |= faces[g, j] == start and faces[g, (j + 1) % 3] == end
+                wanted = -side[f] if same_way else side[f]
+                if shell[g] < 0:
+                    shell[g] = count
+                    side[g] = wanted
+                    stack[height] = g
+                    height += 1
+                elif side[g] != wanted:
+                    twisted_list[count] = True
+        count += 1
+    count = _adopt_degenerate_faces(faces, shell, count)
+    twisted = np.zeros(count, np.bool_)
+    for i in range(len(twisted_list)):
+        twisted[i] = twisted_list[i]
+    return shell, side, count, twisted
+
+
+@compiled
+def _adopt_degenerate_faces(faces, shell, count):
+    at_vertex = np.full(faces.max() + 1 if len(faces) else 0, -1, np.int32)
+    for f in range(len(faces)):
+        if shell[f] >= 0:
+            for k in range(3):
+                at_vertex[faces[f, k]] = shell[f]
+    for f in range(len(faces)):
+        if shell[f] < 0:
+            shell[f] = max(at_vertex[faces[f, 0]], 0)
+            count = max(count, 1)
+    return count
+
+
+@compiled
+def _boxes_and_volumes(vertices, faces, shell, side, count):
+    boxes = np.empty((count, 2, 3))
+    boxes[:, 0], boxes[:, 1] = np.inf, -np.inf
+    for f in range(len(faces)):
+        for k in range(3):
+            for axis in range(3):
+                x = vertices[faces[f, k], axis]
+                boxes[shell[f], 0, axis] = min(boxes[shell[f], 0, axis], x)
+                boxes[shell[f], 1, axis] = max(boxes[shell[f], 1, axis], x)
+    volumes = np.zeros(count)
+    for f in range(len(faces)):
+        s = shell[f]
+        centre = 0.5 * (boxes[s, 0] + boxes[s, 1])
+        ax, ay, az = vertices[faces[f, 0]] - centre
+        bx, by, bz = vertices[faces[f, 1]] - centre
+        cx, cy, cz = vertices[faces[f, 2]] - centre
+        product = ax * (by * cz - bz * cy) + ay * (bz * cx - bx * cz) + az * (bx * cy - by * cx)
+        volumes[s] += side[f] * product / 6.0
+    return boxes, volumes
