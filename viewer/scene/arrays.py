@@ -1,0 +1,43 @@
+"""Numpy arrays as VTK data, without a copy where VTK allows it."""
+
+import numpy as np
+from vtkmodules.util.numpy_support import numpy_to_vtk
+from vtkmodules.vtkCommonCore import vtkPoints
+from vtkmodules.vtkCommonDataModel import vtkCellArray, vtkPolyData
+
+
+def points_of(positions_mm: np.ndarray) -> vtkPoints:
+    """VTK points over an (n, 3) float32 array (kept alive by VTK)."""
+    points = vtkPoints()
+    points.SetData(numpy_to_vtk(np.ascontiguousarray(positions_mm, np.float32)))
+    return points
+
+
+def cells_of(corners: np.ndarray) -> vtkCellArray:
+    """VTK cells from (m, k) integers, k corners each."""
+    corners = np.ascontiguousarray(corners, np.int32)
+    cells = vtkCellArray()
+    cells.SetData(corners.shape[1], numpy_to_vtk(corners.reshape(-1)))
+    return cells
+
+
+def surface(positions_mm: np.ndarray, corners: np.ndarray) -> vtkPolyData:
+    """Polygons (m, k) over points (n, 3), mm."""
+    data = vtkPolyData()
+    data.SetPoints(points_of(positions_mm))
+    data.SetPolys(cells_of(corners))
+    return data
+
+
+def lines(positions_mm: np.ndarray, ends: np.ndarray) -> vtkPolyData:
+    """Polylines (m, k) over points (n, 3), mm."""
+    data = vtkPolyData()
+    data.SetPoints(points_of(positions_mm))
+    data.SetLines(cells_of(ends))
+    return data
+
+
+def loop(positions_mm: np.ndarray) -> vtkPolyData:
+    """One closed polyline through the points (n, 3), mm."""
+    ring = np.append(np.arange(len(positions_mm)), 0)
+    return lines(positions_mm, ring[None, :])

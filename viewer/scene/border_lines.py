@@ -1,0 +1,90 @@
+"""Lines along the edges where what a lens shows changes: no meaning rests on colour alone."""
+
+import numpy as np
+from vtkmodules.vtkCommonCore import vtkPoints
+from vtkmodules.vtkCommonDataModel import vtkPolyData
+from vtkmodules.vtkCommonMath import vtkMatrix4x4
+from vtkmodules.vtkRenderingCore import vtkRenderer
+
+from viewer.geometry.mesh import Mesh
+from viewer.geometry.pose_measures import FaceFields
+from viewer.geometry.print_settings import PrintSettings
+from viewer.scene.actors import actor_of, draw_before_surfaces, paint, set_shape
+from viewer.scene.arrays import cells_of
+from viewer.scene.lenses import Lens
+from viewer.scene.part_shader import FLAT_FACE_DEG, STRICT_DEG
+from viewer.scene.themes import Theme
+
+
+def region_labels(
+    lens: Lens,
+    mesh: Mesh,
+    matrix: np.ndarray,
+    settings: PrintSettings,
+    classes: np.ndarray,
+    fields: FaceFields | None,
+) -> np.ndarray:
+    """(m,) uint8, different on both sides of each line the lens draws.
+
+    Classes: the class. Overhang: below the support limit or not. Touch: touched or not. Terraces:
+    wider than the road or not. `fields` may be None for Classes and Overhang only.
+    """
+    if lens is Lens.CLASSES:
+        return classes
+    if lens is Lens.TOUCH:
+        return (np.asarray(fields.touch_share) > 0).astype(np.uint8)
+    up_z = mesh.face_normals @ matrix[2, :3]
+    inclination_deg = np.degrees(np.arccos(np.clip(np.abs(up_z), 0.0, 1.0)))
+    if lens is Lens.OVERHANG:
+        return ((up_z < 0) & (inclination_deg < settings.support_limit_deg - STRICT_DEG)).astype(
+            np.uint8
+        )
+    widest_deg = np.degrees(np.arctan2(settings.layer_mm, settings.road_mm))
+    wide = (inclination_deg < widest_deg) & (inclination_deg >= FLAT_FACE_DEG)
+    return (wide & np.asarray(fields.terrace_counts)).astype(np.uint8)
+
+
+class BorderLines:
+    """Contour lines over the part's own points."""
+
+    def __init__(self, renderer: vtkRenderer, theme: Theme) -> None:
+        self._actor = actor_of()
+        draw_before_surfaces(self._actor, 4.0)
+        self._actor.VisibilityOff()
+        renderer.AddActor(self._actor)
+        self._points: vtkPoints | None = None
+        self._pixel_scale = 1.0
+        self.set_theme(theme)
+
+    def set_points(self, points: vtkPoints | None) -> None:
+        """The points that line ends index; None when there is no part."""
+        self._points = points
+        self.clear()
+
+    def show(self, ends: np.ndarray) -> None:
+        """Draw pieces (e, 2) of point indices."""
+        if self._points is None or not len(ends):
+            self.clear()
+            return
+        shape = vtkPolyData()
+        shape.SetPoints(self._points)
+        shape.SetLines(cells_of(ends))
+        set_shape(self._actor, shape)
+
+    def clear(self) -> None:
+        """Draw nothing."""
+        set_shape(self._actor, None)
+
+    def set_matrix(self, matrix: vtkMatrix4x4) -> None:
+        """Move with the part."""
+        self._actor.SetUserMatrix(matrix)
+
+    def set_theme(self, theme: Theme) -> None:
+        """Repaint."""
+        self._theme = theme
+        paint(self._actor, theme.contour, 1.0, 1.5 * self._pixel_scale)
+
+    def set_pixel_scale(self, scale: float) -> None:
+        """Screen pixels to a line's pixel."""
+        self._pixel_scale = scale
+        self.set_theme(self._theme)

@@ -1,0 +1,134 @@
+"""What the colours of a lens mean, as data: for the window, the pictures and the client sheet."""
+
+from dataclasses import dataclass
+from enum import Enum
+
+import numpy as np
+
+from viewer.geometry.print_settings import PrintSettings
+from viewer.scene import palettes
+from viewer.scene.lenses import Lens
+from viewer.scene.palettes import Colour
+
+
+class Hatch(Enum):
+    """The pattern that carries a meaning without its colour."""
+
+    NONE = "none"
+    RISING = "rising stripes"
+    FALLING = "falling stripes"
+    LEVEL = "level stripes"
+    DOTS = "dots"
+    TRANSLUCENT = "translucent"
+
+
+@dataclass(frozen=True)
+class Entry:
+    """One colour of a legend; `letter` is "" where there is none."""
+
+    colour: Colour
+    label: str
+    hatch: Hatch = Hatch.NONE
+    letter: str = ""
+
+
+@dataclass(frozen=True)
+class Scale:
+    """A continuous scale from `low` to `high` in the legend's unit.
+
+    stops : (256, 3) float64 sRGB colours from low to high
+    mark : value of the contour line, with mark_label saying what it is
+    above : what is beyond `high`: "" nothing, "+" the last colour stands for all above it
+    """
+
+    low: float
+    high: float
+    stops: np.ndarray
+    mark: float
+    mark_label: str
+    above: str = ""
+
+
+@dataclass(frozen=True)
+class Legend:
+    """Title, unit of the numbers ("" if there are none), a scale or none, and single colours."""
+
+    title: str
+    unit: str
+    explanation: str
+    scale: Scale | None
+    entries: tuple[Entry, ...]
+
+
+def terrace_top_mm(settings: PrintSettings) -> float:
+    """The terrace width at the top of the scale: three roads, mm."""
+    return 3.0 * settings.road_mm
+
+
+def legend(lens: Lens, settings: PrintSettings) -> Legend:
+    """The legend of a lens under the process settings in force."""
+    return _LEGENDS[lens](settings)
+
+
+def _classes(settings: PrintSettings) -> Legend:
+    grey, a, b = palettes.CLASS_COLOURS
+    return Legend(
+        title="Classes",
+        unit="",
+        explanation="How much each face shows on the finished part.",
+        scale=None,
+        entries=(
+            Entry(a, "class A: always in view", letter="A"),
+            Entry(b, "class B: seen in use", letter="B"),
+            Entry(grey, "unmarked: hidden", letter="–"),
+        ),
+    )
+
+
+def _overhang(settings: PrintSettings) -> Legend:
+    limit = settings.support_limit_deg
+    return Legend(
+        title="Overhang",
+        unit="°",
+        explanation="Inclination of undersides from horizontal: 0° is a ceiling, 90° a wall.",
+        scale=Scale(0.0, limit, palettes.overhang_table(), limit, f"support limit {limit:g}°"),
+        entries=(Entry(palettes.WARM_GREY, "holds itself up, or faces upward"),),
+    )
+
+
+def _touch(settings: PrintSettings) -> Legend:
+    grey, a, b = palettes.TOUCH_COLOURS
+    return Legend(
+        title="Touch and landing",
+        unit="",
+        explanation="Where supports bear against the part (stripes) and stand on it (dots).",
+        scale=None,
+        entries=(
+            Entry(a, "touch on class A", Hatch.RISING, "A"),
+            Entry(b, "touch on class B", Hatch.FALLING, "B"),
+            Entry(grey, "touch elsewhere", Hatch.LEVEL),
+            Entry(a, "landing on class A", Hatch.DOTS, "A"),
+            Entry(b, "landing on class B", Hatch.DOTS, "B"),
+            Entry(grey, "landing elsewhere, platform", Hatch.DOTS),
+            Entry(palettes.SUPPORT_GREY, "support", Hatch.TRANSLUCENT),
+        ),
+    )
+
+
+def _terraces(settings: PrintSettings) -> Legend:
+    road, top = settings.road_mm, terrace_top_mm(settings)
+    return Legend(
+        title="Terraces",
+        unit="mm",
+        explanation="Width of one stair step: layer height ÷ tangent of the inclination.",
+        scale=Scale(0.0, top, palettes.terrace_table(), road, f"road width {road:g} mm", above="+"),
+        entries=(Entry(palettes.WARM_GREY, "level or within one layer: no stairs"),),
+    )
+
+
+_LEGENDS = {
+    Lens.CLASSES: _classes,
+    Lens.OVERHANG: _overhang,
+    Lens.TOUCH: _touch,
+    Lens.TERRACES: _terraces,
+}

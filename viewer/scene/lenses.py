@@ -1,0 +1,12 @@
+"""What the colours of the part show."""
+
+from enum import Enum
+
+
+class Lens(Enum):
+    """A way to look at the part; the value is its name in commands and settings."""
+
+    CLASSES = "classes"
+    OVERHANG = "overhang"
+    TOUCH = "touch"
+    TERRACES = "terraces"

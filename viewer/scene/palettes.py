@@ -1,0 +1,60 @@
+"""The published colours everything in the scene is drawn with.
+
+Okabe & Ito, "Color universal design" (2008): colours that people with any common colour vision
+tell apart. Crameri, Shephard & Heron 2020, Nat Commun 11:5444: ordered maps of even steps.
+"""
+
+from functools import cache
+
+import numpy as np
+
+from viewer.resource_files import resource_file
+
+Colour = tuple[float, float, float]  # red, green, blue, 0 to 1, as on the screen (sRGB)
+
+
+def colour(code: str) -> Colour:
+    """The colour of a six-digit code such as "CC79A7"."""
+    return tuple(int(code[k : k + 2], 16) / 255.0 for k in (0, 2, 4))
+
+
+# Okabe–Ito
+ORANGE = colour("E69F00")
+SKY_BLUE = colour("56B4E9")
+BLUE = colour("0072B2")
+YELLOW = colour("F0E442")
+VERMILION = colour("D55E00")
+REDDISH_PURPLE = colour("CC79A7")
+
+# By face class: unmarked, A, B.
+WARM_GREY = colour("D6CFC6")
+MID_GREY = colour("7F7F7F")
+CLASS_COLOURS = (WARM_GREY, REDDISH_PURPLE, SKY_BLUE)
+TOUCH_COLOURS = (MID_GREY, VERMILION, ORANGE)
+SUPPORT_GREY = colour("3C4043")
+
+
+@cache
+def crameri(name: str) -> np.ndarray:
+    """(256, 3) float64, the sRGB values 0 to 1 of "lajolla" (dark to light) or "batlow"."""
+    table = np.loadtxt(resource_file(f"palettes/{name}.txt"))
+    table.flags.writeable = False
+    return table
+
+
+def overhang_table() -> np.ndarray:
+    """(256, 3) lajolla from a ceiling (0° from horizontal, dark) to the support limit (pale).
+
+    The darkest fifth is left out, so that shading and hatching stay readable on a ceiling.
+    """
+    return _resampled(crameri("lajolla"), 0.22, 0.97)
+
+
+def terrace_table() -> np.ndarray:
+    """(256, 3) batlow backwards: from no terrace (pale) to the widest shown (dark)."""
+    return crameri("batlow")[::-1]
+
+
+def _resampled(table: np.ndarray, start: float, end: float) -> np.ndarray:
+    places = np.linspace(start, end, 256) * (len(table) - 1)
+    return np.stack([np.interp(places, np.arange(len(table)), table[:, k]) for k in range(3)], 1)

@@ -1,0 +1,96 @@
+"""The part itself: its triangles, uploaded once, and the bytes per face that the shader reads."""
+
+import numpy as np
+from vtkmodules.util.numpy_support import numpy_to_vtk
+from vtkmodules.vtkCommonDataModel import vtkPolyData
+from vtkmodules.vtkRenderingCore import vtkActor, vtkPolyDataMapper
+
+from viewer.geometry.mesh import Mesh
+from viewer.geometry.pose_measures import FaceFields
+from viewer.geometry.print_settings import PrintSettings
+from viewer.scene import part_shader
+from viewer.scene.arrays import surface
+from viewer.scene.legends import terrace_top_mm
+from viewer.scene.lenses import Lens
+
+_LENS_NUMBERS = {Lens.CLASSES: 0, Lens.OVERHANG: 1, Lens.TOUCH: 2, Lens.TERRACES: 3}
+
+
+class PartActor:
+    """One part in a renderer. Positions are kept about `centre_mm` so that float32 suffices."""
+
+    def __init__(self, mesh: Mesh) -> None:
+        """`mesh` must have at least one face."""
+        self.centre_mm = mesh.box_mm.mean(axis=0)
+        shape = surface(mesh.vertices_mm - self.centre_mm, mesh.faces)
+        self._face_bytes = np.zeros((mesh.face_count, 3), np.uint8)
+        self._face_bytes[:, 2] = 255
+        self._vtk_bytes = numpy_to_vtk(self._face_bytes)
+        # The pick locator must not see the bytes: each change of them would rebuild it.
+        self.bare_shape = vtkPolyData()
+        self.bare_shape.SetPoints(shape.GetPoints())
+        self.bare_shape.SetPolys(shape.GetPolys())
+        shape.GetCellData().SetScalars(self._vtk_bytes)
+        self.mapper = vtkPolyDataMapper()
+        self.mapper.SetInputData(shape)
+        self.mapper.SetScalarModeToUseCellData()
+        self.mapper.SetColorModeToDirectScalars()
+        self.mapper.SetVBOShiftScaleMethod(0)
+        self.mapper.SetResolveCoincidentTopologyToPolygonOffset()
+        self.actor = vtkActor()
+        self.actor.SetMapper(self.mapper)
+        self._install_shader()
+
+    def _install_shader(self) -> None:
+        shader = self.actor.GetShaderProperty()
+        replace = shader.AddVertexShaderReplacement
+        replace("//VTK::Normal::Dec", True, part_shader.VERTEX_DECLARATION, False)
+        replace("//VTK::Normal::Impl", True, part_shader.VERTEX_CODE, False)
+        replace = shader.AddFragmentShaderReplacement
+        replace("//VTK::Normal::Dec", True, part_shader.fragment_declaration(), False)
+        replace("//VTK::Light::Impl", True, part_shader.FRAGMENT_CODE, False)
+        self._uniforms = shader.GetFragmentCustomUniforms()
+        self.set_lens(Lens.CLASSES)
+        self.set_settings(PrintSettings())
+        self.set_build_direction(np.eye(4))
+        self.set_pixel_scale(1.0)
+        self._uniforms.SetUniformi("measured", 0)
+
+    def set_build_direction(self, matrix: np.ndarray) -> None:
+        """Tell the shader which way is up; `matrix` (4, 4) takes centred positions to the pose."""
+        self._uniforms.SetUniform3f("upMC", [float(x) for x in matrix[2, :3]])
+        self._uniforms.SetUniformf("dropMM", float(matrix[2, 3]))
+
+    def set_culling(self, closed: bool) -> None:
+        """Skip triangles seen from behind: right, and twice as fast, for a closed part only."""
+        self.actor.GetProperty().SetBackfaceCulling(closed)
+
+    def set_lens(self, lens: Lens) -> None:
+        """Choose what the colours show."""
+        self._uniforms.SetUniformi("lens", _LENS_NUMBERS[lens])
+
+    def set_settings(self, settings: PrintSettings) -> None:
+        """Limits that the colours depend on."""
+        self._uniforms.SetUniformf("limitDeg", settings.support_limit_deg)
+        self._uniforms.SetUniformf("layerMM", settings.layer_mm)
+        self._uniforms.SetUniformf("terraceTopMM", terrace_top_mm(settings))
+
+    def set_pixel_scale(self, scale: float) -> None:
+        """Screen pixels to a hatch pixel (2 on a dense screen)."""
+        self._uniforms.SetUniformf("pixelScale", float(scale))
+
+    def set_classes(self, face_classes: np.ndarray) -> None:
+        """(m,) uint8: 0 unmarked, 1 class A, 2 class B."""
+        self._face_bytes[:, 0] = face_classes
+        self._vtk_bytes.Modified()
+
+    def set_fields(self, fields: FaceFields | None) -> None:
+        """Measured fields per face; None while they do not belong to the pose shown."""
+        self._uniforms.SetUniformi("measured", 0 if fields is None else 1)
+        if fields is None:
+            return
+        share = np.asarray(fields.touch_share, np.float32)
+        # Any touch at all stays visible: shares above 0 never round to nothing.
+        self._face_bytes[:, 1] = np.where(share > 0, np.clip(share * 255, 1, 255), 0)
+        self._face_bytes[:, 2] = np.where(fields.terrace_counts, 255, 0)
+        self._vtk_bytes.Modified()

@@ -1,0 +1,123 @@
+"""Supports as translucent bodies, their footprint on the platform, their marks on the part."""
+
+import numpy as np
+from vtkmodules.util.numpy_support import numpy_to_vtk
+from vtkmodules.vtkCommonDataModel import vtkPolyData
+from vtkmodules.vtkRenderingCore import vtkActor, vtkRenderer
+
+from viewer.geometry.mesh import Mesh
+from viewer.geometry.support_bodies import (
+    Quads,
+    marks_on_faces,
+    platform_footprint,
+    support_bodies,
+)
+from viewer.geometry.support_columns import SupportColumns
+from viewer.scene.actors import actor_of, draw_before_surfaces, paint, set_shape
+from viewer.scene.arrays import surface
+from viewer.scene.palettes import MID_GREY, TOUCH_COLOURS
+from viewer.scene.part_shader import DOT_PATTERN
+from viewer.scene.themes import Theme
+
+OPACITY = 0.38
+_LIFT_MM = 0.03
+
+
+class SupportView:
+    """What supports look like in a renderer."""
+
+    def __init__(self, renderer: vtkRenderer, theme: Theme) -> None:
+        self._bodies = actor_of(lit=True)
+        self._bodies.GetProperty().BackfaceCullingOn()
+        self._footprint, self._landing = actor_of(), actor_of()
+        for actor in (self._footprint, self._landing):
+            _dotted(actor)
+            draw_before_surfaces(actor, 2.0)
+        self._landing.GetMapper().ScalarVisibilityOn()
+        self._landing.GetMapper().SetScalarModeToUseCellData()
+        self._landing.GetMapper().SetColorModeToDirectScalars()
+        self._actors = (self._footprint, self._landing, self._bodies)
+        for actor in self._actors:
+            actor.VisibilityOff()
+            renderer.AddActor(actor)
+        self._wanted, self._landing_wanted, self._present = True, False, False
+        self.set_theme(theme)
+        self.set_pixel_scale(1.0)
+
+    def show(
+        self,
+        columns: SupportColumns | None,
+        mesh: Mesh | None,
+        matrix: np.ndarray,
+        classes: np.ndarray,
+    ) -> None:
+        """Draw the supports of one pose; None for none.
+
+        matrix : (4, 4) of the pose; classes : (m,) uint8 of the faces, for the hue of landings
+        """
+        self._present = columns is not None and mesh is not None
+        if self._present:
+            set_shape(self._bodies, _shape(support_bodies(columns)))
+            set_shape(self._footprint, _shape(platform_footprint(columns, 0.01)))
+            set_shape(self._landing, _landing(columns, mesh, matrix, classes))
+        self._apply_visibility()
+
+    def hide_until_shown(self) -> None:
+        """The pose moved on: what is drawn no longer belongs to it."""
+        self._present = False
+        self._apply_visibility()
+
+    def set_wanted(self, supports: bool, landing: bool) -> None:
+        """Whether the user wants to see supports, and the lens their landing marks."""
+        self._wanted, self._landing_wanted = supports, landing
+        self._apply_visibility()
+
+    def _apply_visibility(self) -> None:
+        self._bodies.SetVisibility(self._present and self._wanted)
+        self._footprint.SetVisibility(self._present and self._wanted)
+        self._landing.SetVisibility(self._present and self._landing_wanted)
+
+    def set_theme(self, theme: Theme) -> None:
+        """Repaint."""
+        paint(self._bodies, theme.support, OPACITY)
+        paint(self._footprint, MID_GREY)
+
+    def set_pixel_scale(self, scale: float) -> None:
+        """Screen pixels to a pixel of the dots."""
+        for actor in (self._footprint, self._landing):
+            actor.GetShaderProperty().GetFragmentCustomUniforms().SetUniformf("pixelScale", scale)
+
+
+def _shape(quads: Quads) -> vtkPolyData:
+    points = quads.corners_mm.reshape(-1, 3)
+    return surface(points, np.arange(len(points), dtype=np.int32).reshape(-1, 4))
+
+
+def _landing(
+    columns: SupportColumns, mesh: Mesh, matrix: np.ndarray, classes: np.ndarray
+) -> vtkPolyData:
+    turn, shift = matrix[:3, :3], matrix[:3, 3]
+    landed = np.unique(columns.bottom_face[columns.bottom_face >= 0])
+    corners, normals = np.zeros((mesh.face_count, 3)), np.zeros((mesh.face_count, 3))
+    corners[landed] = mesh.vertices_mm[mesh.faces[landed, 0]] @ turn.T + shift
+    normals[landed] = mesh.face_normals[landed] @ turn.T
+    quads, face = marks_on_faces(columns, corners, normals, "bottom", _LIFT_MM)
+    shape = _shape(quads)
+    hues = (np.array(TOUCH_COLOURS) * 255).round().astype(np.uint8)
+    shape.GetCellData().SetScalars(numpy_to_vtk(hues[classes[face]]))
+    return shape
+
+
+def _dotted(actor: vtkActor) -> None:
+    """Let an actor show as dots only, so that what lies under it stays visible."""
+    shader = actor.GetShaderProperty()
+    shader.AddFragmentShaderReplacement(
+        "//VTK::Normal::Dec", True, "//VTK::Normal::Dec\n" + DOT_PATTERN, False
+    )
+    shader.AddFragmentShaderReplacement(
+        "//VTK::Light::Impl",
+        True,
+        "//VTK::Light::Impl\n  float inDot = dots(pixelScale);\n"
+        "  fragOutput0.rgb *= mix(1.0, 0.45, inDot);\n",
+        False,
+    )
