@@ -5,7 +5,7 @@
     python3 packaging/start.py set-up          set up with test tools, start nothing
     python3 packaging/start.py check FILE      any other words go to the program
 
-Everything lands in the folder .venv beside this one. A stamp in it says which lock files it was
+All of it lands in the folder .venv beside this one. A stamp in it says which lock files it was
 made from; it is taken away before a change and written last, so that a set-up which was
 interrupted is recognised and made anew.
 """
@@ -51,7 +51,7 @@ class CannotSetUp(Exception):
 
 
 def say(sentence: str) -> None:
-    """Tell the user, beside standard output, which belongs to the program's own answer."""
+    """Tell the user; standard output belongs to the program's own answer."""
     print(f"showside: {sentence}", file=sys.stderr, flush=True)
 
 
@@ -116,7 +116,7 @@ def install_system_packages(packages: list[str]) -> None:
         trouble = "system packages could not be installed (the lines above say why)"
     else:
         trouble = "some system packages are missing, and installing them is not allowed from here"
-    line = "sudo " + " ".join(install)
+    line = "sudo apt-get update && sudo " + " ".join(install)
     raise CannotSetUp(f"{trouble}. Type this, then start again:\n\n    {line}\n")
 
 
@@ -135,7 +135,7 @@ def set_up_packages(lock: Path) -> None:
     """Bring .venv to what `lock` says; at once when it is already so."""
     locks = [PROGRAM_LOCK, TEST_LOCK] if lock == TEST_LOCK else [PROGRAM_LOCK]
     wanted = [hashlib.sha256(each.read_bytes()).hexdigest() for each in locks]
-    stamp = STAMP.read_text("utf-8").splitlines() if STAMP.exists() else [""]
+    stamp = STAMP.read_text("utf-8").split("\n") if STAMP.exists() else [""]
     if stamp[0] != environment():
         if VENV.exists():
             say("the folder .venv is unfinished or was not made here; making it anew")
