@@ -1,0 +1,144 @@
+"""The set-up script: what it says and leaves behind when something stands in its way."""
+
+import importlib.util
+import os
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+from types import ModuleType
+
+import pytest
+
+ROOT = Path(__file__).resolve().parents[2]
+
+
+@pytest.fixture
+def start() -> ModuleType:
+    spec = importlib.util.spec_from_file_location("start", ROOT / "packaging" / "start.py")
+    module = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(module)
+    return module
+
+
+@pytest.fixture
+def checkout(tmp_path: Path) -> Path:
+    """A folder with the set-up script and a lock that cannot be fetched."""
+    (tmp_path / "packaging").mkdir()
+    shutil.copy(ROOT / "packaging" / "start.py", tmp_path / "packaging")
+    for name in ("requirements.lock", "requirements-test.lock"):
+        (tmp_path / "packaging" / name).write_text(f"numpy==2.0.0 --hash=sha256:{'0' * 64}\n")
+    return tmp_path
+
+
+def run(checkout: Path, *words: str) -> subprocess.CompletedProcess:
+    nowhere = {"PIP_INDEX_URL": "http://127.0.0.1:9/", "PIP_RETRIES": "0", "PIP_FIND_LINKS": ""}
+    return subprocess.run(
+        [sys.executable, str(checkout / "packaging" / "start.py"), *words],
+        env={**os.environ, **nowhere, "PIP_CONFIG_FILE": os.devnull},
+        capture_output=True, text=True, timeout=240,
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize("version", [(3, 9, 2), (3, 10, 12), (3, 15, 0), (4, 0, 0)])
+def test_a_python_that_does_not_fit_is_named(
+    start: ModuleType, monkeypatch: pytest.MonkeyPatch, version: tuple[int, ...]
+) -> None:
+    monkeypatch.setattr(sys, "version_info", version)
+    with pytest.raises(start.CannotSetUp, match=rf"this is {version[0]}\.{version[1]}\."):
+        start.check_computer()
+
+
+@pytest.mark.parametrize(
+    ("system", "machine", "libc", "fits"),
+    [
+        ("linux", "x86_64", ("glibc", "2.36"), True),
+        ("linux", "x86_64", ("glibc", "2.31"), False),
+        ("linux", "x86_64", ("", ""), False),  # musl
+        ("linux", "aarch64", ("glibc", "2.39"), False),
+        ("win32", "AMD64", ("", ""), True),
+        ("win32", "ARM64", ("", ""), False),
+        ("darwin", "arm64", ("", ""), True),
+        ("darwin", "x86_64", ("", ""), False),
+    ],
+)
+def test_computers_without_ready_made_packages_are_refused(
+    start: ModuleType, monkeypatch: pytest.MonkeyPatch,
+    system: str, machine: str, libc: tuple[str, str], fits: bool,
+) -> None:  # fmt: skip
+    monkeypatch.setattr(sys, "platform", system)
+    monkeypatch.setattr(start.platform, "machine", lambda: machine)
+    monkeypatch.setattr(start.platform, "libc_ver", lambda: libc)
+    if fits:
+        start.check_computer()
+    else:
+        with pytest.raises(start.CannotSetUp, match="Debian 12"):
+            start.check_computer()
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="system packages are a matter of Linux")
+def test_missing_libraries_become_one_line_to_type(
+    start: ModuleType, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def load(name: str) -> object:
+        if name in ("libGL.so.1", "libxcb-cursor.so.0"):
+            raise OSError(name)
+        return object()
+
+    programs = {"apt-get": "apt-get", "Xvfb": None, "xauth": "xauth", "sudo": None}
+    monkeypatch.setattr(start.ctypes, "CDLL", load)
+    monkeypatch.setattr(start.shutil, "which", programs.get)
+    monkeypatch.setattr(start.os, "geteuid", lambda: 1000)
+    assert start.missing_system_packages(for_tests=False) == ["libgl1", "libxcb-cursor0"]
+    missing = start.missing_system_packages(for_tests=True)
+    assert missing == ["libgl1", "libxcb-cursor0", "xvfb"]
+    with pytest.raises(
+        start.CannotSetUp,
+        match=r"sudo apt-get install -y --no-install-recommends libgl1 libxcb-cursor0 xvfb$",
+    ):
+        start.install_system_packages(missing)
+
+
+def test_without_network_one_sentence_and_nothing_half_made_passes_for_whole(
+    checkout: Path,
+) -> None:
+    first = run(checkout, "check", "part.stl")
+    assert first.returncode == 1
+    assert first.stdout == ""
+    assert "offline" in first.stderr
+    assert "Traceback" not in first.stderr
+    assert (checkout / ".venv").exists()
+    assert not (checkout / ".venv" / "showside-set-up.txt").exists()
+
+    second = run(checkout, "check", "part.stl")
+    assert "unfinished" in second.stderr  # recognised, and made anew
+    assert second.returncode == 1
+
+
+def test_a_folder_that_cannot_be_written_is_one_sentence(checkout: Path) -> None:
+    (checkout / ".venv").write_text("a file where the folder should be")
+    answer = run(checkout, "check", "part.stl")
+    assert answer.returncode == 1
+    assert "Traceback" not in answer.stderr
+    assert "written" in answer.stderr
+
+
+def test_a_ready_environment_runs_the_program_with_the_words_given(
+    start: ModuleType, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    """With the stamp of both locks in place nothing is installed, and the exit code comes back."""
+    (tmp_path / "viewer").mkdir()
+    (tmp_path / "viewer" / "__main__.py").write_text(
+        "import sys, pathlib\npathlib.Path('words.txt').write_text(' '.join(sys.argv[1:]))\n"
+        "sys.exit(7)\n"
+    )
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setattr(start, "ROOT", tmp_path)
+    monkeypatch.setattr(start, "VENV_PYTHON", Path(sys.executable))
+    monkeypatch.setattr(start, "STAMP", tmp_path / "stamp.txt")
+    monkeypatch.setattr(start, "missing_system_packages", lambda for_tests: [])
+    digest = start.hashlib.sha256(start.PROGRAM_LOCK.read_bytes()).hexdigest()
+    start.STAMP.write_text(f"{start.environment()}\n{digest}\n")
+    for words, heard in ((["check", "a b.stl", "--json"], "check a b.stl --json"), ([], "demo")):
+        assert start.main(words) == 7
+        assert (tmp_path / "words.txt").read_text() == heard
