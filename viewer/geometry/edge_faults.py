@@ -1,0 +1,165 @@
+"""Edges that do not join exactly two faces the right way round, and the loops of open edges."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from viewer.geometry.compiled import compiled
+from viewer.geometry.face_neighbours import edges_by_low_vertex
+
+_OPEN, _CROWDED, _FLIPPED = 1, 2, 3
+
+
+@dataclass(frozen=True, eq=False)
+class EdgeFaults:
+    """Edges as pairs of vertices, each edge once, and one of its faces.
+
+    open : (k, 2) int32, used by one face only, in that face's direction
+    crowded : (l, 2) int32, used by three faces or more (not manifold)
+    flipped : (n, 2) int32, joining two faces that run along it in the same direction
+    open_faces, crowded_faces, flipped_faces : int32, the faces at those edges, each once
+    """
+
+    open: np.ndarray
+    crowded: np.ndarray
+    flipped: np.ndarray
+    open_faces: np.ndarray
+    crowded_faces: np.ndarray
+    flipped_faces: np.ndarray
+
+
+@dataclass(frozen=True, eq=False)
+class OpenLoops:
+    """Connected groups of open edges.
+
+    count : number of groups; loop_of_edge : (k,) int32
+    length_mm : (count,) float64, length of its edges
+    width_mm : (count,) float64, mean width of the gap: 2·|vector area| / length, which is the
+    radius of a round hole and the gap of a long slit (CALC); the length itself where the group
+    does not close, because nothing is known about the missing side
+    """
+
+    count: int
+    loop_of_edge: np.ndarray
+    length_mm: np.ndarray
+    width_mm: np.ndarray
+
+
+def find_edge_faults(faces: np.ndarray) -> EdgeFaults:
+    """All faulty edges of (m, 3) int32 faces; faces that name a vertex twice are left out."""
+    faces = np.ascontiguousarray(faces, np.int32)
+    if not len(faces):
+        edges, few = np.empty((0, 2), np.int32), np.empty(0, np.int32)
+        return EdgeFaults(edges, edges, edges, few, few, few)
+    starts, edges = edges_by_low_vertex(faces, int(faces.max()) + 1)
+    table = _faulty_edges(faces, starts, edges)
+    lists, face_lists = [], []
+    for kind in (_OPEN, _CROWDED, _FLIPPED):
+        rows = table[table[:, 3] == kind]
+        first = np.ones(len(rows), bool)
+        first[1:] = (rows[1:, :2] != rows[:-1, :2]).any(axis=1)
+        pairs = rows[first][:, :2] if kind != _OPEN else _in_face_direction(rows, faces)
+        lists.append(pairs)
+        face_lists.append(np.unique(rows[:, 2]))
+    return EdgeFaults(*lists, *face_lists)
+
+
+def _in_face_direction(rows, faces):
+    low, high, face = rows[:, 0], rows[:, 1], faces[rows[:, 2]]
+    backwards = (face == high[:, None]) & (np.roll(face, -1, axis=1) == low[:, None])
+    return np.where(backwards.any(axis=1)[:, None], rows[:, 1::-1], rows[:, :2])
+
+
+@compiled
+def _faulty_edges(faces, starts, edges):
+    """Rows (low vertex, high vertex, face, kind), one for each use of a faulty edge."""
+    found = [(np.int32(0), np.int32(0), np.int32(0), np.int32(0))]
+    found.pop()
+    for v in range(len(starts) - 1):
+        here = edges[starts[v] : starts[v + 1]]
+        if len(here) > 32:
+            here.sort()
+        else:
+            for i in range(1, len(here)):
+                key, j = here[i], i - 1
+                while j >= 0 and here[j] > key:
+                    here[j + 1] = here[j]
+                    j -= 1
+                here[j + 1] = key
+        i = 0
+        while i < len(here):
+            j = i + 1
+            while j < len(here) and here[j] >> 32 == here[i] >> 32:
+                j += 1
+            kind = 0
+            if j - i == 1:
+                kind = 1
+            elif j - i > 2:
+                kind = 2
+            elif _leaves_low(faces, here[i], v) == _leaves_low(faces, here[i + 1], v):
+                kind = 3
+            if kind:
+                for k in range(i, j):
+                    face = (here[k] & 0xFFFFFFFF) >> 2
+                    found.append(
+                        (np.int32(v), np.int32(here[k] >> 32), np.int32(face), np.int32(kind))
+                    )
+            i = j
+    table = np.empty((len(found), 4), np.int32)
+    for i in range(len(found)):
+        table[i, 0], table[i, 1], table[i, 2], table[i, 3] = found[i]
+    return table
+
+
+@compiled
+def _leaves_low(faces, edge, low):
+    return faces[(edge & 0xFFFFFFFF) >> 2, edge & 3] == low
+
+
+def find_open_loops(vertices_mm: np.ndarray, open_edges: np.ndarray) -> OpenLoops:
+    """Groups of `open_edges` ((k, 2) int32, directed) joined at their ends, and how wide they gape.
+
+    Groups are joined at every vertex they share: two holes that meet in a point count as one.
+    """
+    if not len(open_edges):
+        return OpenLoops(0, np.empty(0, np.int32), np.empty(0), np.empty(0))
+    vertices, ends = np.unique(open_edges, return_inverse=True)
+    ends = ends.reshape(-1, 2).astype(np.int32)
+    group = _join_ends(len(vertices), ends)
+    roots, loop = np.unique(group[ends[:, 0]], return_inverse=True)
+    start, end = vertices_mm[open_edges[:, 0]], vertices_mm[open_edges[:, 1]]
+    length = np.bincount(loop, weights=np.linalg.norm(end - start, axis=1))
+    middle = np.stack(
+        [np.bincount(loop, weights=(start + end)[:, k]) for k in range(3)], axis=1
+    ) / (2.0 * np.bincount(loop)[:, None])
+    twice = np.cross(start - middle[loop], end - middle[loop])
+    area = 0.5 * np.linalg.norm(
+        np.stack([np.bincount(loop, weights=twice[:, k]) for k in range(3)], axis=1), axis=1
+    )
+    balance = np.zeros(len(vertices), np.int64)  # how often edges leave, less how often they come
+    np.add.at(balance, ends[:, 0], 1)
+    np.add.at(balance, ends[:, 1], -1)
+    unclosed = np.zeros(len(roots), bool)
+    unclosed[np.searchsorted(roots, group[balance != 0])] = True
+    width = np.where(unclosed, length, 2.0 * area / np.maximum(length, 1e-300))
+    return OpenLoops(len(roots), loop.astype(np.int32), length, width)
+
+
+@compiled
+def _join_ends(count, ends):
+    parent = np.arange(count)
+    for e in range(len(ends)):
+        a, b = ends[e, 0], ends[e, 1]
+        while parent[a] != a:
+            parent[a] = parent[parent[a]]
+            a = parent[a]
+        while parent[b] != b:
+            parent[b] = parent[parent[b]]
+            b = parent[b]
+        parent[max(a, b)] = min(a, b)
+    for v in range(count):
+        root = v
+        while parent[root] != root:
+            root = parent[root]
+        parent[v] = root
+    return parent

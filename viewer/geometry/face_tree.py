@@ -1,0 +1,97 @@
+"""A tree of boxes over faces that lie near each other, for finding pairs whose boxes meet.
+
+Faces are sorted along a Morton curve and taken four to a leaf; boxes are joined upwards into a
+complete binary tree stored as a heap (node 1 is the root, node i has the children 2i and 2i + 1),
+after Karras 2012, "Maximizing Parallelism in the Construction of BVHs", simplified.
+"""
+
+from typing import NamedTuple
+
+import numpy as np
+
+from viewer.geometry.compiled import compiled
+
+LEAF_FACES = 4
+
+
+class FaceTree(NamedTuple):
+    """order : (m,) int32, faces along the curve; face_boxes : (m, 6) float32 in that order, low
+    then high corner, rounded outwards; node_boxes : (2·leaves, 6) float32; leaves : a power of two
+    """
+
+    order: np.ndarray
+    face_boxes: np.ndarray
+    node_boxes: np.ndarray
+    leaves: int
+
+
+def build_face_tree(corners_mm: np.ndarray, grow_mm: float) -> FaceTree:
+    """The tree over faces with corners (m, 3, 3) float64, their boxes grown by `grow_mm`."""
+    low, high = corners_mm.min(axis=(0, 1)), corners_mm.max(axis=(0, 1))
+    scale = (2**21 - 1) / max(float((high - low).max()), 1e-300)
+    order = np.argsort(_morton_codes(corners_mm, low, scale)).astype(np.int32)
+    face_boxes = _face_boxes(corners_mm, order, grow_mm)
+    leaves = 1
+    while leaves * LEAF_FACES < len(order):
+        leaves *= 2
+    return FaceTree(order, face_boxes, _node_boxes(face_boxes, leaves), leaves)
+
+
+@compiled
+def _spread(x):
+    """The low 21 bits of x with two empty bits between each and the next."""
+    x &= np.uint64(0x1FFFFF)
+    x = (x | x << np.uint64(32)) & np.uint64(0x1F00000000FFFF)
+    x = (x | x << np.uint64(16)) & np.uint64(0x1F0000FF0000FF)
+    x = (x | x << np.uint64(8)) & np.uint64(0x100F00F00F00F00F)
+    x = (x | x << np.uint64(4)) & np.uint64(0x10C30C30C30C30C3)
+    return (x | x << np.uint64(2)) & np.uint64(0x1249249249249249)
+
+
+@compiled
+def _morton_codes(corners, low, scale):
+    codes = np.empty(len(corners), np.uint64)
+    for f in range(len(corners)):
+        code = np.uint64(0)
+        for axis in range(3):
+            middle = (corners[f, 0, axis] + corners[f, 1, axis] + corners[f, 2, axis]) / 3.0
+            cell = np.uint64(max((middle - low[axis]) * scale, 0.0))
+            code |= _spread(cell) << np.uint64(axis)
+        codes[f] = code
+    return codes
+
+
+@compiled
+def _face_boxes(corners, order, grow):
+    boxes = np.empty((len(order), 6), np.float32)
+    for i in range(len(order)):
+        f = order[i]
+        for axis in range(3):
+            a, b, c = corners[f, 0, axis], corners[f, 1, axis], corners[f, 2, axis]
+            low, high = min(a, b, c) - grow, max(a, b, c) + grow
+            # Rounding to float32 must not shrink a box: one part in 2²³ outwards is enough.
+            boxes[i, axis] = low - abs(low) * 1.2e-7
+            boxes[i, axis + 3] = high + abs(high) * 1.2e-7
+    return boxes
+
+
+@compiled
+def _node_boxes(face_boxes, leaves):
+    nodes = np.empty((2 * leaves, 6), np.float32)
+    nodes[:, :3], nodes[:, 3:] = np.inf, -np.inf
+    for i in range(len(face_boxes)):
+        leaf = leaves + i // LEAF_FACES
+        for axis in range(3):
+            nodes[leaf, axis] = min(nodes[leaf, axis], face_boxes[i, axis])
+            nodes[leaf, axis + 3] = max(nodes[leaf, axis + 3], face_boxes[i, axis + 3])
+    for node in range(leaves - 1, 0, -1):
+        for axis in range(3):
+            nodes[node, axis] = min(nodes[2 * node, axis], nodes[2 * node + 1, axis])
+            nodes[node, axis + 3] = max(nodes[2 * node, axis + 3], nodes[2 * node + 1, axis + 3])
+    return nodes
+
+
+@compiled
+def boxes_apart(a, b):
+    """Whether two boxes (6,) have no point in common."""
+    return a[0] > b[3] or a[3] < b[0] or a[1] > b[4] or a[4] < b[1] or a[2] > b[5] or a[5] < b[2]

@@ -1,0 +1,93 @@
+"""Everything that is wrong with a mesh whichever way it lies, with the faces concerned."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from viewer.geometry.edge_faults import EdgeFaults, OpenLoops, find_edge_faults, find_open_loops
+from viewer.geometry.face_faults import FaceFaults, find_face_faults
+from viewer.geometry.face_neighbours import face_neighbours
+from viewer.geometry.mesh import Mesh
+from viewer.geometry.self_intersections import (
+    SelfIntersections,
+    find_self_intersections,
+    near_distance_mm,
+)
+from viewer.geometry.shells import Shells, find_shells
+from viewer.geometry.weld_cracks import weld_cracks
+from viewer.progress import Progress
+
+SPECK_MM = 2.0  # box diagonal up to which a loose shell is a speck, if also …
+SPECK_SHARE = 1e-3  # … its volume is no more than this share of the largest shell's
+
+
+@dataclass(frozen=True, eq=False)
+class MeshFaults:
+    """Faults of a mesh; faces and vertices are indices into the mesh as given.
+
+    touching_faces : int32, faces of one shell that touch another shell without crossing it
+    speck_faces : int32, faces of tiny shells that touch nothing; specks : their number
+    """
+
+    edges: EdgeFaults
+    loops: OpenLoops
+    faces: FaceFaults
+    shells: Shells
+    intersections: SelfIntersections
+    crossing_faces: np.ndarray
+    touching_faces: np.ndarray
+    specks: int
+    speck_faces: np.ndarray
+
+
+def find_mesh_faults(mesh: Mesh, progress: Progress | None = None) -> MeshFaults:
+    """All faults of a mesh that do not depend on its pose.
+
+    Corners that float32 cannot tell apart along open edges are joined first (`weld_cracks`): a
+    crack of nanometres is no fault. Raises Cancelled through `progress`.
+    """
+    progress = progress or Progress()
+    progress.report(0.0, "Looking along the edges")
+    edges = find_edge_faults(mesh.faces)
+    if len(edges.open):
+        within = near_distance_mm(mesh.box_mm)
+        welded = weld_cracks(mesh.vertices_mm, mesh.faces, edges.open, within)
+        if welded is not mesh.faces:
+            mesh = Mesh(mesh.vertices_mm, welded)
+            edges = find_edge_faults(mesh.faces)
+    loops = find_open_loops(mesh.vertices_mm, edges.open)
+    progress.report(0.1, "Looking at every face")
+    faces = find_face_faults(mesh)
+    progress.report(0.15, "Telling the shells apart")
+    neighbours = face_neighbours(mesh.faces)
+    shells = find_shells(mesh, neighbours)
+    progress.report(0.3, "Looking for faces that cross")
+    meeting = find_self_intersections(mesh, neighbours, progress.part(0.3, 1.0))
+    shell = shells.shell_of_face
+    between = shell[meeting.touching[:, 0]] != shell[meeting.touching[:, 1]]
+    specks = _specks(shells, meeting)
+    return MeshFaults(
+        edges,
+        loops,
+        faces,
+        shells,
+        meeting,
+        np.unique(meeting.crossing),
+        np.unique(meeting.touching[between]),
+        int(specks.sum()),
+        np.flatnonzero(specks[shell]).astype(np.int32) if len(specks) else np.empty(0, np.int32),
+    )
+
+
+def _specks(shells: Shells, meeting: SelfIntersections) -> np.ndarray:
+    """(k,) bool: tiny shells that neither touch nor cross another and lie inside none."""
+    if shells.count < 2:
+        return np.zeros(shells.count, bool)
+    size = np.linalg.norm(shells.boxes_mm[:, 1] - shells.boxes_mm[:, 0], axis=1)
+    volume = np.abs(shells.volume_mm3)
+    loose = np.ones(shells.count, bool)
+    for pairs in (meeting.crossing, meeting.touching):
+        ends = shells.shell_of_face[pairs]
+        loose[ends[ends[:, 0] != ends[:, 1]].ravel()] = False
+    small = (size <= SPECK_MM) & (volume <= SPECK_SHARE * volume.max())
+    return small & loose & (shells.depth == 0)
