@@ -53,3 +53,10 @@ def test_what_the_project_asks_for_is_locked() -> None:
     assert asked <= {normal(each) for each in pins("requirements.lock")}
     asked |= {normal(each) for each in project["dependency-groups"]["test"]}
     assert asked <= {normal(each) for each in pins("requirements-test.lock")}
+
+
+def test_the_recipes_do_not_hide_the_library_named_packaging() -> None:
+    import packaging.version  # the library, with the top of the checkout on the path as well
+
+    assert packaging.version.Version("2.34") >= packaging.version.Version("2.9")
+    assert not (ROOT / "packaging" / "__init__.py").exists()
