@@ -49,3 +49,14 @@ def test_a_cancelled_token_stops_it():
     progress.cancel()
     with pytest.raises(Cancelled):
         merge_vertices(np.zeros((10, 3)), progress)
+
+
+def test_noise_around_zero_is_rounded_away_and_other_float32_numbers_are_not():
+    step = 2.0**-34
+    clean = np.random.default_rng(2).uniform(2.0**-10, 100, (500, 3)).astype(np.float32)
+    clean[::2, 0] = 0.0
+    noisy = clean.copy()
+    noisy[::2, 0] = np.random.default_rng(3).uniform(-1e-16, 1e-16, 250).astype(np.float32)
+    vertices, index = merge_vertices(np.concatenate([clean, noisy]), step=step)
+    assert np.array_equal(vertices, clean)
+    assert np.array_equal(index, np.tile(np.arange(500), 2))

@@ -1,0 +1,95 @@
+"""Look through a 3MF package before anything is built from it.
+
+A package is a zip file from a stranger: a few kilobytes can claim to unpack to gigabytes, and XML
+can define entities that grow without end. Nothing is ever written to disk under a name from the
+package.
+"""
+
+import io
+import zipfile
+import zlib
+from pathlib import Path
+
+import numpy as np
+
+from viewer.errors import UnreadableFile
+from viewer.progress import Progress
+
+MOST_ENTRIES = 10_000
+MOST_UNPACKED_BYTES = 4_000_000_000
+MOST_RATIO = 200  # meshes as XML pack about 5 to 40 times
+RATIO_MATTERS_FROM_BYTES = 50_000_000
+
+_BLOCK = 4_000_000
+_XML_SUFFIXES = (".model", ".rels", ".xml")
+
+
+def open_package(path: Path, data: np.ndarray, progress: Progress) -> zipfile.ZipFile:
+    """The package in `data` ((size,) uint8) once all its parts have been looked through.
+
+    Raises UnreadableFile (no zip, cut off, too large unpacked, DOCTYPE, no model inside),
+    Cancelled.
+    """
+    try:
+        package = zipfile.ZipFile(io.BytesIO(memoryview(data)))
+        entries = package.infolist()
+    except (zipfile.BadZipFile, ValueError, NotImplementedError) as error:
+        # A true zip file goes on with the version of zip it needs, a small number.
+        if data[:4].tobytes() == b"PK\x03\x04" and len(data) > 5 and data[4] < 100 > 100 * data[5]:
+            raise UnreadableFile(f"{path.name} is cut off. Ask for the file again.") from error
+        raise UnreadableFile(
+            f"{path.name} is not a 3MF package. Check that it was exported as 3MF."
+        ) from error
+    _refuse_bombs(path, entries)
+    if not any(entry.filename.lower().endswith(".model") for entry in entries):
+        raise UnreadableFile(f"{path.name} has no 3D model inside. Export the part again.")
+    total = sum(entry.file_size for entry in entries) or 1
+    done = 0
+    for entry in entries:
+        try:
+            with package.open(entry) as stream:
+                done = _look_through(path, entry, stream, done, total, progress)
+        except (
+            zipfile.BadZipFile,
+            zlib.error,
+            EOFError,
+            RuntimeError,
+            NotImplementedError,
+        ) as error:
+            raise UnreadableFile(
+                f"{path.name} is damaged: a part of the package cannot be unpacked. "
+                "Ask for the file again."
+            ) from error
+    return package
+
+
+def _refuse_bombs(path: Path, entries: list[zipfile.ZipInfo]) -> None:
+    unpacked = sum(entry.file_size for entry in entries)
+    swollen = any(
+        entry.file_size > RATIO_MATTERS_FROM_BYTES
+        and entry.file_size > MOST_RATIO * max(entry.compress_size, 1)
+        for entry in entries
+    )
+    if len(entries) > MOST_ENTRIES or unpacked > MOST_UNPACKED_BYTES or swollen:
+        raise UnreadableFile(
+            f"{path.name} would unpack to {unpacked / 1e6:,.0f} MB in {len(entries):,} parts, far "
+            "more than a part needs; it was not opened. Ask for a plain export."
+        )
+
+
+def _look_through(
+    path: Path, entry: zipfile.ZipInfo, stream: io.IOBase, done: int, total: int, progress: Progress
+) -> int:
+    """Unpack one entry block by block; the reader stops at the declared size and checks the CRC."""
+    is_xml = entry.filename.lower().endswith(_XML_SUFFIXES)
+    tail = b""
+    while block := stream.read(_BLOCK):
+        if is_xml and b"<!DOCTYPE" in tail + block:
+            raise UnreadableFile(
+                f"{path.name} defines its own XML rules (a DOCTYPE), which 3MF forbids; "
+                "it was not opened. Ask for a plain export."
+            )
+        tail = block[-8:]
+        done += len(block)
+        progress.report(done / total, "Looking through the package")
+    return done
