@@ -52,7 +52,7 @@ def measure_pose(
     """
     progress = progress or Progress()
     turned = _turn(part, pose, settings)
-    overhangs = turned.kinds == OVERHANG
+    overhangs = (turned.kinds == OVERHANG) & (part.exposed_share > 0)
     overhang_mm2 = np.where(overhangs, part.exposed_mm2, 0.0)
     progress.report(0.2, "Terraces")
     terraces = _terraces(part, turned, face_classes, settings)
@@ -140,7 +140,10 @@ def _terraces(part, turned, face_classes, settings) -> Terraces:
 def _standing(part, turned, settings) -> tuple[float, float | None]:
     """First-layer section and tip angle."""
     z = turned.platform_mm + 0.5 * settings.layer_mm
-    segments = section_segments(turned.points_mm, part.faces, z)
+    points = turned.points_mm
+    if part.solid_points_mm is not part.points_mm:
+        points = part.solid_points_mm @ turned.rotation.T
+    segments = section_segments(points, part.solid_faces, z)
     centroid = turned.rotation @ part.centroid_mm - [0.0, 0.0, turned.platform_mm]
     return section_area_mm2(segments), tip_angle_deg(segments.reshape(-1, 2), centroid)
 

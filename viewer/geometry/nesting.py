@@ -1,5 +1,7 @@
 """Which shells lie wholly inside which closed shells."""
 
+from typing import NamedTuple
+
 import numpy as np
 
 from viewer.geometry.compiled import compiled
@@ -9,34 +11,62 @@ _SAMPLES = 48  # points asked for each shell; overlapping shells differ at some 
 _STEP_MM = 0.002  # asked this far outside: what touches the wall from inside is not nested
 
 
+class Nesting(NamedTuple):
+    """How shells lie in one another.
+
+    depth : (k,) int32, number of closed shells around each shell
+    inner, outer : (p,) int32, pairs of a shell and a closed shell around it
+    apart : (p,) bool, the two do not touch
+    """
+
+    depth: np.ndarray
+    inner: np.ndarray
+    outer: np.ndarray
+    apart: np.ndarray
+
+
 def shells_around(
     corners_mm: np.ndarray,
     shell_of_face: np.ndarray,
     closed: np.ndarray,
     outward: np.ndarray,
     boxes_mm: np.ndarray,
-) -> np.ndarray:
-    """How many closed shells lie wholly around each shell.
+) -> Nesting:
+    """Which closed shells lie wholly around each shell.
 
     corners_mm : (m, 3, 3) float64, consistently wound inside each shell
     shell_of_face : (m,) int32
     closed : (k,) bool
     outward : (k,) float, +1 where the winding of a shell faces outward, −1 where it faces inward
     boxes_mm : (k, 2, 3) float64, box of each shell
-    returns (k,) int32
 
-    A shell that overlaps, touches or repeats another is not nested in it: every sample point, moved
-    0.002 mm outward, has to lie inside the other.
+    A shell that overlaps, touches or repeats another is not nested in it: sample points, moved
+    0.002 mm outward, have to lie inside the other. What touches the wall of a cavity from within
+    the cavity does count as inside it, for it is a body in a hollow.
     """
-    depth = np.zeros(len(closed), np.int32)
+    nothing = np.empty(0, np.int32)
     candidates = _with_a_box_around(boxes_mm, closed)
     if not candidates.any():
-        return depth
-    points, point_shell = _outside_points(corners_mm, shell_of_face, candidates, outward)
+        return Nesting(np.zeros(len(closed), np.int32), nothing, nothing, nothing.astype(bool))
+    near, shells = _points_beside(corners_mm, shell_of_face, candidates, outward, -_STEP_MM)
+    far, _ = _points_beside(corners_mm, shell_of_face, candidates, outward, _STEP_MM)
     inside_closed = np.flatnonzero(closed[shell_of_face])
     lines = bin_faces(corners_mm[inside_closed])
-    _count_around(lines, shell_of_face[inside_closed], points @ SKEW.T, point_shell, depth)
-    return depth
+    pairs = _find_around(
+        lines, shell_of_face[inside_closed], near @ SKEW.T, far @ SKEW.T, shells, len(closed)
+    )
+    sizes = np.prod(boxes_mm[:, 1] - boxes_mm[:, 0], axis=1)
+    return _nest(*pairs, sizes, closed)
+
+
+def _nest(inner, outer, strictly, sizes, closed):
+    """Depths from pairs; a pair that only touches counts where the outer one is a cavity."""
+    depth = np.zeros(len(sizes), np.int32)
+    kept = np.zeros(len(inner), bool)
+    for i in np.argsort(-sizes[inner], kind="stable"):
+        kept[i] = closed[inner[i]] and (strictly[i] or depth[outer[i]] % 2 == 1)
+        depth[inner[i]] += kept[i]
+    return Nesting(depth, inner[kept], outer[kept], strictly[kept])
 
 
 def _with_a_box_around(boxes_mm, closed):
@@ -53,7 +83,8 @@ def _with_a_box_around(boxes_mm, closed):
     return found
 
 
-def _outside_points(corners_mm, shell_of_face, candidates, outward):
+def _points_beside(corners_mm, shell_of_face, candidates, outward, step_mm):
+    """Sample points on the faces of the candidates, moved outward, and the shell of each."""
     faces = np.flatnonzero(candidates[shell_of_face])
     faces = faces[np.argsort(shell_of_face[faces], kind="stable")]
     shell = shell_of_face[faces]
@@ -67,41 +98,56 @@ def _outside_points(corners_mm, shell_of_face, candidates, outward):
     normal = np.cross(b - a, c - a)
     length = np.linalg.norm(normal, axis=1)
     solid = length > 0
-    step = _STEP_MM * outward[shell[solid]] / length[solid]
+    step = step_mm * outward[shell[solid]] / length[solid]
     points = (a + b + c)[solid] / 3 + normal[solid] * step[:, None]
     return points, shell[solid]
 
 
 @compiled
-def _count_around(lines: UprightLines, shell_of_face, points, point_shell, depth):
-    windings = np.zeros(len(depth), np.int32)
-    inside = np.zeros(len(depth), np.int32)
-    asked = np.zeros(len(depth), np.int32)
+def _find_around(lines: UprightLines, shell_of_face, near, far, point_shell, shells):
+    """Pairs (inner, outer, strictly): all `near` points of inner lie in outer; all `far` ones too.
+
+    The points of one shell follow one another.
+    """
+    inner, outer, strictly = [np.int32(0)], [np.int32(0)], [False]
+    windings = np.zeros(shells, np.int32)
     touched = np.empty(len(shell_of_face), np.int32)
+    loose, strict = np.zeros(shells, np.int32), np.zeros(shells, np.int32)
     start = 0
-    while start < len(points):
+    while start < len(near):
         own = point_shell[start]
         end = start
-        inside[:] = 0
-        while end < len(points) and point_shell[end] == own:
-            x, y, z = points[end]
-            b = bin_of(lines, x, y)
-            count = 0
-            if b >= 0:
-                for i in range(lines.starts[b], lines.starts[b + 1]):
-                    f = lines.faces[i]
-                    sign = crossing_above(lines.corners, f, x, y, z)
-                    if sign != 0:
-                        windings[shell_of_face[f]] += sign
-                        touched[count] = shell_of_face[f]
-                        count += 1
-            for i in range(count):
-                shell = touched[i]
-                if windings[shell] != 0 and shell != own:
-                    inside[shell] += 1
-                windings[shell] = 0
+        loose[:] = 0
+        strict[:] = 0
+        while end < len(near) and point_shell[end] == own:
+            _count_inside(lines, shell_of_face, near[end], windings, touched, loose)
+            _count_inside(lines, shell_of_face, far[end], windings, touched, strict)
             end += 1
-        asked[own] = end - start
-        for shell in range(len(depth)):
-            depth[own] += inside[shell] == asked[own]
+        for shell in range(shells):
+            if shell != own and loose[shell] == end - start:
+                inner.append(own)
+                outer.append(np.int32(shell))
+                strictly.append(strict[shell] == end - start)
         start = end
+    return np.array(inner)[1:], np.array(outer)[1:], np.array(strictly)[1:]
+
+
+@compiled
+def _count_inside(lines, shell_of_face, point, windings, touched, inside):
+    """Add 1 to `inside` for every shell around the point; `windings` is left all zero."""
+    x, y, z = point
+    b = bin_of(lines, x, y)
+    if b < 0:
+        return
+    count = 0
+    for i in range(lines.starts[b], lines.starts[b + 1]):
+        f = lines.faces[i]
+        sign = crossing_above(lines.corners, f, x, y, z)
+        if sign != 0:
+            windings[shell_of_face[f]] += sign
+            touched[count] = shell_of_face[f]
+            count += 1
+    for i in range(count):
+        if windings[touched[i]] != 0:
+            inside[touched[i]] += 1
+            windings[touched[i]] = 0

@@ -9,6 +9,7 @@ from viewer.geometry.face_neighbours import face_neighbours
 from viewer.geometry.mesh import Mesh, frozen
 from viewer.geometry.shells import Shells, find_shells
 from viewer.geometry.smooth_runs import smooth_runs
+from viewer.geometry.union_surface import UnionSurface, union_surface
 from viewer.progress import Progress
 
 
@@ -23,6 +24,8 @@ class PreparedPart:
     normals : (m, 3) float64, unit, outward; zero where a face has no area
     exposed_mm2 : (m,) float64, area of each face that lies on the surface of the union of shells
     exposed_share : (m,) float32, the same as a share of the face's area
+    solid_points_mm, solid_faces : (p, 3) and (t, 3), the surface with touching and overlapping
+        shells united, for sections and sums; the part's own arrays where there are none
     neighbours : (m, 3) int32
     run_of_face : (m,) int32, runs: number of smooth runs
     volume_mm3, centroid_mm : of the material, centroid in the frame of points_mm
@@ -37,6 +40,8 @@ class PreparedPart:
     normals: np.ndarray
     exposed_mm2: np.ndarray
     exposed_share: np.ndarray
+    solid_points_mm: np.ndarray
+    solid_faces: np.ndarray
     neighbours: np.ndarray
     run_of_face: np.ndarray
     runs: int
@@ -51,16 +56,26 @@ def prepare_part(mesh: Mesh, progress: Progress | None = None) -> PreparedPart:
     """Shells, winding, exposed areas and runs of a mesh."""
     progress = progress or Progress()
     centre = mesh.box_mm.mean(axis=0)
-    points = mesh.vertices_mm - centre
+    points = frozen(mesh.vertices_mm - centre)
     progress.report(0.1, "Finding neighbours")
     neighbours = face_neighbours(mesh.faces)
     progress.report(0.3, "Finding shells")
     shells = find_shells(mesh, neighbours)
-    faces, normals, areas = _wind(points, mesh.faces, shells.orientation)
+    faces, normals, areas = (frozen(x) for x in _wind(points, mesh.faces, shells.orientation))
     progress.report(0.7, "Finding smooth runs")
     run_of_face, runs = smooth_runs(neighbours, normals)
-    share = np.ones(len(faces), np.float32)
-    volume, centroid = _volume_and_centroid(points, faces)
+    progress.report(0.8, "Uniting shells")
+    union = union_surface(mesh, faces, normals, shells)
+    share = union.exposed_share
+    volume, moment = _volume_and_moment(points, faces, share)
+    solid_points, solid_faces = points, faces
+    if len(union.united_faces):
+        solid_points = np.vstack([points, union.united_points_mm - centre])
+        solid_faces = np.vstack([faces[union.kept], union.united_faces + len(points)])
+        solid_faces = solid_faces.astype(np.int32)
+        whole = np.ones(len(solid_faces), np.float32)
+        moment = _volume_and_moment(solid_points, solid_faces, whole)[1]
+    centroid = moment / volume if volume > 0 else np.zeros(3)
     progress.report(1.0)
     return PreparedPart(
         mesh,
@@ -70,6 +85,8 @@ def prepare_part(mesh: Mesh, progress: Progress | None = None) -> PreparedPart:
         frozen(normals),
         frozen(areas * share),
         frozen(share),
+        frozen(solid_points),
+        frozen(solid_faces),
         frozen(neighbours),
         frozen(run_of_face),
         runs,
@@ -77,7 +94,7 @@ def prepare_part(mesh: Mesh, progress: Progress | None = None) -> PreparedPart:
         volume,
         frozen(centroid),
         bool((share < 1).any()),
-        _notes(shells),
+        _notes(shells, union),
     )
 
 
@@ -102,25 +119,27 @@ def _wind(points, faces, orientation):
 
 
 @compiled
-def _volume_and_centroid(points, faces):
-    """Divergence theorem over tetrahedra from the origin."""
+def _volume_and_moment(points, faces, weights):
+    """Divergence theorem over tetrahedra from the origin, faces weighed by exposed share.
+
+    The volume is exact for weighed faces too, as point · normal is the same all over a face.
+    """
     volume = 0.0
     moment = np.zeros(3)
     for f in range(len(faces)):
-        a, b, c = points[faces[f, 0]], points[faces[f, 1]], points[faces[f, 2]]
-        x = b[1] * c[2] - b[2] * c[1]
-        y = b[2] * c[0] - b[0] * c[2]
-        z = b[0] * c[1] - b[1] * c[0]
-        part = (a[0] * x + a[1] * y + a[2] * z) / 6.0
+        ax, ay, az = points[faces[f, 0]]
+        bx, by, bz = points[faces[f, 1]]
+        cx, cy, cz = points[faces[f, 2]]
+        product = ax * (by * cz - bz * cy) + ay * (bz * cx - bx * cz) + az * (bx * cy - by * cx)
+        part = weights[f] * product / 6.0
         volume += part
-        for k in range(3):
-            moment[k] += part * (a[k] + b[k] + c[k]) / 4.0
-    if volume > 0:
-        return volume, moment / volume
-    return volume, np.zeros(3)
+        moment[0] += part * (ax + bx + cx) / 4.0
+        moment[1] += part * (ay + by + cy) / 4.0
+        moment[2] += part * (az + bz + cz) / 4.0
+    return volume, moment
 
 
-def _notes(shells: Shells) -> tuple[str, ...]:
+def _notes(shells: Shells, union: UnionSurface) -> tuple[str, ...]:
     notes = []
     if shells.inward_shells == 1:
         notes.append("1 shell faces the wrong way in the file; it is measured as what it encloses.")
@@ -140,5 +159,9 @@ def _notes(shells: Shells) -> tuple[str, ...]:
         notes.append(
             "The surface is not closed everywhere; what needs an inside, such as supports and "
             "volume, is an estimate."
+        )
+    if not union.exact:
+        notes.append(
+            "Shells that touch or overlap are not all closed; their overlap is an estimate."
         )
     return tuple(notes)

@@ -7,7 +7,7 @@ import numpy as np
 from viewer.geometry.compiled import compiled
 from viewer.geometry.face_neighbours import face_neighbours
 from viewer.geometry.mesh import Mesh
-from viewer.geometry.nesting import shells_around
+from viewer.geometry.nesting import Nesting, shells_around
 from viewer.geometry.solid_neighbours import join_at_crowded_edges
 
 _CLEARLY = 0.01  # share of its box that an open shell's volume must reach to speak for a direction
@@ -23,6 +23,8 @@ class Shells:
     closed : (k,) bool, no open edge and orientable
     volume_mm3 : (k,) float64, about the shell's own centre, signed by the winding of the file
     depth : (k,) int32, number of closed shells wholly around the shell
+    inner, outer : (p,) int32, pairs of a shell and a closed shell around it
+    apart : (p,) bool, the two of a pair do not touch
     flipped : (k,) bool, the whole shell faces the wrong way in the file
     boxes_mm : (k, 2, 3) float64
     """
@@ -33,6 +35,9 @@ class Shells:
     closed: np.ndarray
     volume_mm3: np.ndarray
     depth: np.ndarray
+    inner: np.ndarray
+    outer: np.ndarray
+    apart: np.ndarray
     flipped: np.ndarray
     boxes_mm: np.ndarray
 
@@ -69,23 +74,21 @@ def find_shells(mesh: Mesh, neighbours: np.ndarray | None = None) -> Shells:
     closed[shell[((joined < 0) & _proper(mesh.faces)[:, None]).any(axis=1)]] = False
     boxes, volumes = _boxes_and_volumes(mesh.vertices_mm, mesh.faces, shell, side, count)
     outward = np.where(volumes < 0, -1.0, 1.0)
-    wound = np.where(side[:, None] > 0, mesh.faces, mesh.faces[:, ::-1])
-    depth = _depths(mesh, wound, shell, closed, outward, boxes)
-    wanted = np.where(depth % 2 == 1, -1.0, 1.0)
+    nesting = _nesting(mesh, side, shell, closed, outward, boxes)
+    wanted = np.where(nesting.depth % 2 == 1, -1.0, 1.0)
     box_volumes = np.prod(boxes[:, 1] - boxes[:, 0], axis=1)
     doubtful = ~closed & (volumes > -_CLEARLY * box_volumes)
     flipped = (outward != wanted) & ~doubtful
     orientation = (side * np.where(flipped, -1, 1)[shell]).astype(np.int8)
-    return Shells(shell, orientation, side < 0, closed, volumes, depth, flipped, boxes)
+    return Shells(shell, orientation, side < 0, closed, volumes, *nesting, flipped, boxes)
 
 
-def _depths(mesh, wound, shell, closed, outward, boxes):
+def _nesting(mesh, side, shell, closed, outward, boxes):
     if len(closed) < 2:
-        return np.zeros(len(closed), np.int32)
-    corners = mesh.vertices_mm[wound]
-    depth = shells_around(corners, shell, closed, outward, boxes)
-    depth[~closed] = 0
-    return depth
+        nothing = np.empty(0, np.int32)
+        return Nesting(np.zeros(len(closed), np.int32), nothing, nothing, nothing.astype(bool))
+    wound = np.where(side[:, None] > 0, mesh.faces, mesh.faces[:, ::-1])
+    return shells_around(mesh.vertices_mm[wound], shell, closed, outward, boxes)
 
 
 def _proper(faces):

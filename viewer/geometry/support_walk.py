@@ -77,6 +77,11 @@ def _walk_lines(starts, z_mm, side, needs_support, platform):
                 winding = 1 if open_line else winding + 1
                 starts_here = winding == 1 and (not open_line or i == first or side[i - 1] & 1)
                 apart = floor_face < 0 or z_mm[i] - floor >= CLOSED_GAP_MM
+                # Of repeated shells only one bears the need for support.
+                j = i + 1
+                while not needs_support[face] and j < last and z_mm[j] - z_mm[i] < CLOSED_GAP_MM:
+                    face = face if side[j] & 1 else side[j] >> 1
+                    j += 1
                 if starts_here and needs_support[face] and apart:
                     line[found] = column
                     bottom[found], top[found] = floor - platform, z_mm[i] - platform

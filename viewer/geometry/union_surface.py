@@ -1,0 +1,211 @@
+"""How much of each face lies on the surface, with touching and overlapping shells as one.
+
+A face inside another shell, or against one (closer than 0.001 mm), is buried. For this the shells
+that come near each other are grown by half that distance and united exactly (manifold3d); faces
+keep their numbers through the union, and the share is area after by area before. Shells that cannot
+be united (open, twisted) are asked point by point instead.
+"""
+
+from typing import NamedTuple
+
+import manifold3d
+import numpy as np
+
+from viewer.geometry.compiled import compiled
+from viewer.geometry.mesh import Mesh
+from viewer.geometry.shells import Shells
+from viewer.geometry.upright_lines import (
+    SKEW,
+    UprightLines,
+    bin_faces,
+    bin_of,
+    crossing_above,
+)
+
+CLOSED_GAP_MM = 0.001
+_POINTS = 300_000  # points asked over all faces where shells cannot be united
+_MOST_POINTS = 4096  # points on one face
+
+
+class UnionSurface(NamedTuple):
+    """The surface of a part whose shells may touch or overlap.
+
+    exposed_share : (m,) float32, share of each face that lies on it
+    kept : (m,) bool, faces that are not part of `united`
+    united_points_mm, united_faces : (p, 3) float64 and (t, 3), the united shells, if any
+    exact : no face had to be sampled
+    """
+
+    exposed_share: np.ndarray
+    kept: np.ndarray
+    united_points_mm: np.ndarray
+    united_faces: np.ndarray
+    exact: bool
+
+
+def union_surface(
+    mesh: Mesh, faces: np.ndarray, normals: np.ndarray, shells: Shells
+) -> UnionSurface:
+    """`UnionSurface` of a mesh.
+
+    faces : (m, 3) int32, the mesh's faces wound outward
+    normals : (m, 3) float64, unit outward
+    """
+    points = mesh.vertices_mm
+    areas = mesh.face_areas_mm2
+    share = np.ones(len(faces), np.float32)
+    kept = np.ones(len(faces), bool)
+    no_points, no_faces = np.empty((0, 3)), np.empty((0, 3), np.int64)
+    meets = _shells_that_meet(shells)
+    if not meets.any():
+        return UnionSurface(share, kept, no_points, no_faces, True)
+    united = None
+    if shells.closed[meets].all():
+        solids = _solids(shells, meets)
+        united = _unite(points, faces, normals, shells.shell_of_face, solids)
+    if united is not None:
+        new_share, new_points, new_faces = united
+        kept = ~np.isin(shells.shell_of_face, np.concatenate(solids))
+        share[~kept] = new_share[~kept]
+        return UnionSurface(share, kept, new_points, new_faces, True)
+    asked = np.flatnonzero(_faces_near_others(points, faces, shells, meets) & (areas > 0))
+    share[asked] = _ask_points(points, faces, normals, areas, asked)
+    return UnionSurface(share, kept, no_points, no_faces, False)
+
+
+def _shells_that_meet(shells: Shells) -> np.ndarray:
+    """(k,) bool: its box touches another's, and neither lies in the other without touching it."""
+    boxes = shells.boxes_mm
+    pairs = zip(shells.inner[shells.apart], shells.outer[shells.apart], strict=True)
+    nested = {(int(inner), int(outer)) for inner, outer in pairs}
+    meets = np.zeros(shells.count, bool)
+    for i in range(shells.count - 1):
+        others = np.arange(i + 1, shells.count)
+        near = (boxes[others, 0] <= boxes[i, 1] + CLOSED_GAP_MM) & (
+            boxes[others, 1] >= boxes[i, 0] - CLOSED_GAP_MM
+        )
+        for j in others[near.all(axis=1)].tolist():
+            if (i, j) not in nested and (j, i) not in nested:
+                meets[i] = meets[j] = True
+    return meets
+
+
+def _solids(shells: Shells, meets: np.ndarray) -> list[np.ndarray]:
+    """Bodies with their cavities, as arrays of shells, one of which meets another body.
+
+    A cavity belongs to the innermost shell around it.
+    """
+    owner = np.arange(shells.count)
+    for inner, outer in zip(shells.inner, shells.outer, strict=True):
+        if shells.depth[inner] % 2 == 1 and shells.depth[outer] == shells.depth[inner] - 1:
+            owner[inner] = outer
+    wanted = np.unique(owner[meets])
+    return [np.flatnonzero(owner == body) for body in wanted]
+
+
+def _unite(points, faces, normals, shell_of_face, solids):
+    """Share of each face left by the union of the grown solids, and the union's points and faces.
+
+    None if a body is not solid.
+    """
+    grown = points + _outward_steps(points, faces, normals, 0.5 * CLOSED_GAP_MM)
+    a, b, c = faces.T
+    proper = (a != b) & (b != c) & (c != a)
+    bodies = []
+    for members in solids:
+        own = np.flatnonzero(np.isin(shell_of_face, members) & proper)
+        used, corners = np.unique(faces[own], return_inverse=True)
+        body = manifold3d.Manifold(
+            manifold3d.Mesh64(
+                vert_properties=np.ascontiguousarray(grown[used]),
+                tri_verts=corners.reshape(-1, 3).astype(np.uint64),
+                face_id=own.astype(np.uint64),
+            )
+        )
+        if body.status() != manifold3d.Error.NoError or body.is_empty():
+            return None
+        bodies.append(body)
+    mesh = manifold3d.Manifold.batch_boolean(bodies, manifold3d.OpType.Add).to_mesh64()
+    new_points = np.array(mesh.vert_properties)[:, :3].copy()
+    new_faces = np.array(mesh.tri_verts, np.int64)
+    left = np.bincount(
+        np.asarray(mesh.face_id, np.int64), _areas(new_points[new_faces]), len(faces)
+    )
+    share = np.clip(left / np.maximum(_areas(grown[faces]), 1e-300), 0.0, 1.0)
+    share[share > 1 - 1e-6] = 1.0
+    share[share < 1e-6] = 0.0
+    return share, new_points, new_faces
+
+
+def _areas(corners):
+    a, b, c = corners[:, 0], corners[:, 1], corners[:, 2]
+    return 0.5 * np.linalg.norm(np.cross(b - a, c - a), axis=1)
+
+
+def _outward_steps(points, faces, normals, distance_mm):
+    """Step of each vertex that moves every face at it outward by about `distance_mm`.
+
+    Along the mean normal (weighed by the angle at the vertex, so that it does not depend on how a
+    flat side is cut into triangles), lengthened so that the steepest face still moves the whole
+    distance; at a sharp tip, by three distances at most.
+    """
+    mean = np.zeros_like(points)
+    for k in range(3):
+        a, b, c = (points[faces[:, (k + j) % 3]] for j in range(3))
+        sine = np.linalg.norm(np.cross(b - a, c - a), axis=1)
+        angle = np.arctan2(sine, np.einsum("ij,ij->i", b - a, c - a))
+        for axis in range(3):
+            mean[:, axis] += np.bincount(faces[:, k], angle * normals[:, axis], len(points))
+    mean /= np.maximum(np.linalg.norm(mean, axis=1), 1e-12)[:, None]
+    least = np.ones(len(points))
+    for k in range(3):
+        np.minimum.at(least, faces[:, k], np.einsum("ij,ij->i", mean[faces[:, k]], normals))
+    return mean * (distance_mm / np.maximum(least, 1 / 3))[:, None]
+
+
+def _faces_near_others(points, faces, shells, meets):
+    """(m,) bool: the box of the face touches the box of another shell that its own shell meets."""
+    corners = points[faces]
+    low, high = corners.min(axis=1) - CLOSED_GAP_MM, corners.max(axis=1) + CLOSED_GAP_MM
+    near = np.zeros(len(faces), bool)
+    for shell in np.flatnonzero(meets):
+        box = shells.boxes_mm[shell]
+        touches = (low <= box[1]).all(axis=1) & (high >= box[0]).all(axis=1)
+        near |= touches & (shells.shell_of_face != shell)
+    return near & meets[shells.shell_of_face]
+
+
+def _ask_points(points, faces, normals, areas, asked):
+    lines = bin_faces(points[faces])
+    each = np.clip(np.ceil(areas[asked] * _POINTS / areas[asked].sum()), 1, _MOST_POINTS)
+    return _exposed_by_points(
+        lines, points[faces[asked]], normals[asked], each.astype(np.int64), SKEW
+    )
+
+
+@compiled
+def _exposed_by_points(lines: UprightLines, corners, normals, each, skew):
+    """Share of points, 0.001 mm before the face, that lie outside of everything."""
+    share = np.empty(len(corners), np.float32)
+    for f in range(len(corners)):
+        a, b, c = corners[f, 0], corners[f, 1], corners[f, 2]
+        outside = 0
+        for i in range(each[f]):
+            # An even, never repeating sequence over the unit square, folded onto the triangle.
+            s, t = (0.5 + 0.7548776662466927 * i) % 1.0, (0.5 + 0.5698402909980532 * i) % 1.0
+            if s + t > 1.0:
+                s, t = 1.0 - s, 1.0 - t
+            if each[f] == 1:
+                s, t = 1 / 3, 1 / 3
+            p = a + s * (b - a) + t * (c - a) + CLOSED_GAP_MM * normals[f]
+            x = skew[0, 0] * p[0] + skew[0, 1] * p[1] + skew[0, 2] * p[2]
+            y = skew[1, 0] * p[0] + skew[1, 1] * p[1] + skew[1, 2] * p[2]
+            z = skew[2, 0] * p[0] + skew[2, 1] * p[1] + skew[2, 2] * p[2]
+            winding = 0
+            at = bin_of(lines, x, y)
+            if at >= 0:
+                for j in range(lines.starts[at], lines.starts[at + 1]):
+                    winding += crossing_above(lines.corners, lines.faces[j], x, y, z)
+            outside += winding <= 0
+        share[f] = outside / each[f]
+    return share
