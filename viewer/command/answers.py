@@ -78,7 +78,7 @@ def measure_answer(state: State, prepared: PreparedPart, measures: PoseMeasures)
             "faces": part.mesh.face_count,
             "volume_mm3": float(prepared.volume_mm3),
             "area_mm2": float(part.mesh.face_areas_mm2.sum()),
-            "closed": bool(prepared.closed),
+            "closed": bool(prepared.shells.closed.all()),
             "size_mm": plain(part.mesh.box_mm[1] - part.mesh.box_mm[0]),
         },
         "units": units_answer(part),

@@ -11,7 +11,7 @@ from viewer.document.demo_job import demo_job
 from viewer.document.state import State
 from viewer.errors import CannotWrite
 from viewer.files.mesh_files import write_posed
-from viewer.geometry.measures import measure_pose
+from viewer.geometry.measure_pose import measure_pose
 from viewer.geometry.mesh_health import check_mesh
 from viewer.geometry.pose import Pose
 from viewer.geometry.prepared_part import PreparedPart, prepare_part

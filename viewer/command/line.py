@@ -16,7 +16,7 @@ from viewer.command.answers import check_answer, measure_answer
 from viewer.document.state import State
 from viewer.errors import ShowsideError
 from viewer.files.mesh_files import write_posed
-from viewer.geometry.measures import measure_pose
+from viewer.geometry.measure_pose import measure_pose
 from viewer.geometry.mesh_health import check_mesh
 from viewer.geometry.prepared_part import prepare_part
 

@@ -15,7 +15,7 @@ from PySide6.QtCore import QObject, QTimer, Signal
 from viewer.document.document import Changed, Document
 from viewer.document.state import State
 from viewer.errors import ShowsideError
-from viewer.geometry.measures import measure_pose
+from viewer.geometry.measure_pose import measure_pose
 from viewer.geometry.pose import Pose
 from viewer.geometry.pose_measures import PoseMeasures
 from viewer.geometry.prepared_part import PreparedPart, prepare_part
