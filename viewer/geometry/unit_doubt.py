@@ -2,13 +2,12 @@
 
 import numpy as np
 
-MM_PER_UNIT = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "inch": 25.4, "ft": 304.8}
-
+_MM_PER_METRE = 1000.0
 # Common practice, no source: the longest side of parts that people print for clients.
 SMALLEST_MM, LARGEST_MM = 10.0, 2000.0
 # A part that metres would leave below this size is a part of a usual size drawn in metres.
 _METRES_TO_MM = 400.0
-_PLURAL = {"mm": "millimetres", "cm": "centimetres", "m": "metres", "inch": "inches", "ft": "feet"}
+_PLURAL = {"m": "metres", "inch": "inches"}
 
 
 def unit_doubt(size_mm: np.ndarray) -> tuple[str, str]:
@@ -31,6 +30,6 @@ def unit_doubt(size_mm: np.ndarray) -> tuple[str, str]:
 
 def likely_unit(longest: float) -> str:
     """The unit that brings a side of a few numbers' length to a usual size, "" where none does."""
-    if longest * MM_PER_UNIT["m"] < SMALLEST_MM:
+    if longest * _MM_PER_METRE < SMALLEST_MM:
         return ""
-    return "m" if longest * MM_PER_UNIT["m"] <= _METRES_TO_MM else "inch"
+    return "m" if longest * _MM_PER_METRE <= _METRES_TO_MM else "inch"
