@@ -56,8 +56,13 @@ def _command(words: list[str]) -> int:
     if asked.out is None and has_display():
         return _window(None, demo=True)
     from viewer.command.demo import run_demo
+    from viewer.errors import ShowsideError
 
-    return run_demo(asked.out)
+    try:
+        return run_demo(asked.out)
+    except ShowsideError as problem:
+        print(problem, file=sys.stderr)
+        return 1
 
 
 def _window(path: Path | None, demo: bool = False) -> int:

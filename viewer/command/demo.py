@@ -37,11 +37,12 @@ def output_folder(asked: Path | None) -> Path:
 
 
 def least_touch_pose(state: State, prepared: PreparedPart) -> Pose:
-    """Of 26 directions the one with the least touch on class A, then the least support."""
+    """Of 26 directions one that stands, with the least touch on class A, then the least support."""
 
-    def cost(pose: Pose) -> tuple[float, float]:
+    def cost(pose: Pose) -> tuple[bool, float, float]:
         measures = measure_pose(prepared, state.face_classes, pose, state.settings, tier="quick")
-        return round(measures.touch_area_mm2.A), measures.support_volume_mm3
+        falls = measures.tip_angle_deg is None or measures.tip_angle_deg <= 0
+        return falls, round(measures.touch_area_mm2.A), measures.support_volume_mm3
 
     return min((Pose(up) for up in DIRECTIONS), key=cost)
 

@@ -21,11 +21,16 @@ def size_text(size_mm: list[float]) -> str:
     return " × ".join(f"{length:.1f}" for length in size_mm) + " mm"
 
 
+def counted(count: int, noun: str) -> str:
+    """1 shell, 2 shells."""
+    return f"{count:,} {noun}" if count == 1 else f"{count:,} {noun}s"
+
+
 def check_text(answer: dict[str, Any]) -> str:
     """What is wrong with a file, at which height, and the verdict."""
     lines = [f"{answer['file']}: {answer['verdict']}. {answer.get('reason', '')}".rstrip()]
     lines.append(
-        f"  {answer['faces']:,} faces, {answer['shells']} shells, {size_text(answer['size_mm'])},"
+        f"  {answer['faces']:,} faces, {counted(answer['shells'], 'shell')}, {size_text(answer['size_mm'])},"
         f" read in {answer['units']['unit']}"
     )
     if answer["units"]["doubt"]:
@@ -62,9 +67,17 @@ def measure_text(answer: dict[str, Any]) -> str:
         lines.append(f"  {name + ', ' + unit:<32}" + "".join(f"{cell:>16}" for cell in cells))
     volume = number(answer["support_volume_mm3"], error.get("support_volume_mm3"))
     lines.append(f"  support volume {volume} mm³")
-    tip = answer["tip_angle_deg"]
-    lines.append(f"  tip angle {'none: it does not stand' if tip is None else f'{tip:.1f}°'}")
+    lines.append(f"  {standing_text(answer['tip_angle_deg'])}")
     return "\n".join([*lines, *(f"  {note}" for note in answer["notes"])])
+
+
+def standing_text(tip_angle_deg: float | None) -> str:
+    """How safely the part stands by itself."""
+    if tip_angle_deg is None:
+        return "it touches the platform in a point or a line: it does not stand by itself"
+    if tip_angle_deg <= 0:
+        return f"its weight lies outside its foot ({tip_angle_deg:.1f}°): it falls over by itself"
+    return f"tip angle {tip_angle_deg:.1f}°"
 
 
 def pose_text(answer: dict[str, Any]) -> str:

@@ -1,9 +1,9 @@
 """The demo part: the soft-touch grip of a garden trowel, made by formula.
 
-A hollow, bent sleeve: palm swell above, four finger grooves below, a thumb rest, raised leaves all
-over the outside (class A), a rolled collar at the tool end (class B), a plain round socket inside
-(unmarked). The surface is one closed grid: rows run along the profile (butt lip, outside, collar,
-socket, back to the butt lip), columns run around the middle line.
+A hollow, bent sleeve: a flared butt, palm swell above, four finger grooves below, a thumb rest,
+raised leaves all over the outside (class A), a rolled collar at the tool end (class B), a plain
+round socket inside (unmarked). The surface is one closed grid: rows run along the profile (butt
+lip, outside, collar, socket, back to the butt lip), columns run around the middle line.
 """
 
 from dataclasses import dataclass
@@ -15,7 +15,7 @@ from viewer.geometry.leaf_relief import LeafPattern, leaf_relief_mm, smooth_step
 from viewer.geometry.mesh import Mesh
 
 # Places along the middle line, mm from the butt.
-BUTT_END_MM = 12.0
+BUTT_END_MM = 7.0
 COLLAR_CENTRE_MM = 118.3
 # Radii of the collar's end, mm: the neck is round there so that the roll is a true ring.
 NECK_MM, ROLL_CENTRE_MM, ROLL_MM, ROLL_FILLET_MM = 12.9, 14.5, 4.5, 2.6
@@ -24,12 +24,12 @@ CREST_MM, CREST_ROUND_MM = SOCKET_END_MM + 1.6, 2.2
 AROUND_MM = 100.0  # the leaves' unrolled circumference: about the mean of the outside
 
 # Half width (to the side), half height above and below the middle line, mm, along the part.
-_PLACES_MM = np.array([12.0, 23.0, 38.0, 54.0, 72.0, 90.0, 103.0, 112.0])
-_SIDE_MM = np.array([15.0, 15.9, 16.5, 16.5, 15.4, 13.7, 12.9, NECK_MM])
-_ABOVE_MM = np.array([13.9, 15.4, 17.0, 17.4, 15.8, 13.7, 12.9, NECK_MM])
-_BELOW_MM = np.array([17.6, 17.4, 16.9, 16.9, 16.2, 14.6, 13.3, NECK_MM])
-_FINGERS_MM = np.array([31.5, 51.0, 70.0, 88.0])
-_FINGER_DEPTH_MM = np.array([3.2, 3.5, 3.4, 2.6])
+_PLACES_MM = np.array([7.0, 18.0, 33.0, 54.0, 72.0, 90.0, 103.0, 112.0])
+_SIDE_MM = np.array([18.6, 16.4, 14.6, 15.6, 15.0, 13.6, 12.9, NECK_MM])
+_ABOVE_MM = np.array([15.0, 14.6, 15.2, 17.2, 15.9, 13.7, 12.9, NECK_MM])
+_BELOW_MM = np.array([20.5, 18.6, 16.4, 16.6, 16.2, 14.8, 13.3, NECK_MM])
+_FINGERS_MM = np.array([33.0, 52.0, 70.5, 88.0])
+_FINGER_DEPTH_MM = np.array([4.0, 4.4, 4.2, 3.2])
 
 
 @dataclass(frozen=True, eq=False)
@@ -156,7 +156,7 @@ def _middle_line(place_mm: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
     fine = np.linspace(0.0, 130.0, 2601)
     # Droops at the butt, rises through the palm and levels out towards the tool.
     slope = np.radians(
-        _spline(fine, np.array([0.0, 45.0, 92.0, 123.0]), np.array([21.0, 8.0, -6.0, -9.0]))
+        _spline(fine, np.array([0.0, 45.0, 92.0, 123.0]), np.array([17.0, 7.0, -5.0, -8.0]))
     )
     step = fine[1] - fine[0]
     x = np.concatenate([[0.0], np.cumsum(0.5 * step * (np.cos(slope[1:]) + np.cos(slope[:-1])))])
