@@ -27,6 +27,7 @@ from viewer.files.raw_mesh import UNITS_MM, build_part
 from viewer.files.read_bytes import read_bytes
 from viewer.files.threemf_file import ThreeMf, read_threemf
 from viewer.files.threemf_write import separate_corners, write_threemf
+from viewer.geometry.point_box import point_box
 from viewer.geometry.pose import Pose
 from viewer.geometry.print_settings import PrintSettings
 from viewer.geometry.unit_doubt import unit_doubt
@@ -168,7 +169,7 @@ def _state_of_job(
 def _with_saved_names(part: Part, job: _JobData, unit: str | None) -> Part:
     doubt, suggested = part.unit_doubt, part.suggested_unit
     if unit is None and not job.unit_settled:
-        doubt, suggested = unit_doubt(part.mesh.box_mm[1] - part.mesh.box_mm[0])
+        doubt, suggested = unit_doubt(np.ptp(point_box(part.mesh.vertices_mm)[0], axis=0))
     return dataclasses.replace(
         part,
         name=job.name or part.name,

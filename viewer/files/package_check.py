@@ -35,7 +35,7 @@ def open_package(path: Path, data: np.ndarray, progress: Progress) -> zipfile.Zi
         entries = package.infolist()
     except (zipfile.BadZipFile, ValueError, NotImplementedError) as error:
         # A true zip file goes on with the version of zip it needs, a small number.
-        if data[:4].tobytes() == b"PK\x03\x04" and len(data) > 5 and data[4] < 100 > 100 * data[5]:
+        if data[:4].tobytes() == b"PK\x03\x04" and len(data) > 5 and data[4] < 100 and data[5] == 0:
             raise UnreadableFile(f"{path.name} is cut off. Ask for the file again.") from error
         raise UnreadableFile(
             f"{path.name} is not a 3MF package. Check that it was exported as 3MF."

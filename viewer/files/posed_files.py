@@ -25,16 +25,23 @@ EXPORT_SUFFIXES: dict[str, str] = {
 _ROWS = 50_000  # rows written between two looks at the progress token
 
 
+def _used(mesh: Mesh) -> np.ndarray:
+    """(n,) bool: the vertices that a face uses."""
+    used = np.zeros(len(mesh.vertices_mm), bool)
+    used[mesh.faces] = True
+    return used
+
+
 def part_pose_matrix(mesh: Mesh, pose: Pose) -> np.ndarray:
     """(4, 4) matrix that lays the mesh, from the vertices its faces use."""
-    return pose_matrix(mesh.vertices_mm[np.unique(mesh.faces)], pose)
+    return pose_matrix(mesh.vertices_mm[_used(mesh)], pose)
 
 
 def laid_vertices_mm(mesh: Mesh, pose: Pose) -> np.ndarray:
     """(n, 3) float64 vertices as laid; the lowest one that a face uses is at z = 0 exactly."""
     matrix = part_pose_matrix(mesh, pose)
     laid = mesh.vertices_mm @ matrix[:3, :3].T + matrix[:3, 3]
-    laid[:, 2] -= laid[np.unique(mesh.faces), 2].min()
+    laid[:, 2] -= laid[_used(mesh), 2].min()
     return laid + 0.0  # no −0 in text files
 
 

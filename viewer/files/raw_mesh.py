@@ -13,6 +13,7 @@ from viewer.document.state import Part
 from viewer.errors import NothingToPrint, RequestProblem, UnreadableFile
 from viewer.geometry.merge_vertices import merge_vertices
 from viewer.geometry.mesh import Mesh
+from viewer.geometry.point_box import point_box
 from viewer.geometry.unit_doubt import unit_doubt
 from viewer.progress import Progress
 
@@ -58,13 +59,15 @@ def build_part(
             f"{path.name} holds no triangles, so there is nothing to print. "
             "Export the part as a surface mesh."
         )
-    _refuse_what_is_no_number(path, raw, face_count)
+    box, strange = point_box(raw.positions)
+    if strange:
+        _refuse_what_is_no_number(path, raw, face_count)
     progress.report(0.1, "Joining the facets")
-    vertices, faces = _merged(raw, progress.part(0.1, 0.9))
+    vertices, faces = _merged(raw, box, progress.part(0.1, 0.9))
     taken_unit = unit or raw.unit or "mm"
     if UNITS_MM[taken_unit] != 1.0:
         vertices = vertices * UNITS_MM[taken_unit]
-    low, high = vertices.min(axis=0), vertices.max(axis=0)
+    low, high = point_box(vertices)[0]
     largest = float(np.abs([low, high]).max())
     if largest > _LARGEST_MM:
         raise UnreadableFile(
@@ -89,8 +92,6 @@ def build_part(
 
 def _refuse_what_is_no_number(path: Path, raw: RawMesh, face_count: int) -> None:
     good = np.isfinite(raw.positions).all(axis=1)
-    if good.all():
-        return
     bad = ~(good.reshape(-1, 3) if raw.faces is None else good[raw.faces]).all(axis=1)
     count = int(np.count_nonzero(bad))
     if count:
@@ -101,10 +102,10 @@ def _refuse_what_is_no_number(path: Path, raw: RawMesh, face_count: int) -> None
         )
 
 
-def _merged(raw: RawMesh, progress: Progress) -> tuple[np.ndarray, np.ndarray]:
+def _merged(raw: RawMesh, box: np.ndarray, progress: Progress) -> tuple[np.ndarray, np.ndarray]:
     """Vertices that faces use, each once, and the faces in file order."""
     if raw.faces is None:
-        vertices, index = merge_vertices(raw.positions, progress, _noise_step(raw.positions))
+        vertices, index = merge_vertices(raw.positions, progress, _noise_step(box))
         return vertices, index.reshape(-1, 3)
     used = np.zeros(len(raw.positions), bool)
     used[raw.faces] = True
@@ -114,13 +115,13 @@ def _merged(raw: RawMesh, progress: Progress) -> tuple[np.ndarray, np.ndarray]:
     return vertices, new_index[raw.faces]
 
 
-def _noise_step(corners: np.ndarray) -> float:
-    """A power of two, 2⁻⁴⁰ of the part's size or a little less (0.1 nm on 100 mm).
+def _noise_step(box: np.ndarray) -> float:
+    """A power of two, 2⁻⁴⁰ of the size of the box or a little less (0.1 nm on 100 mm).
 
     Programs that write triangles without shared corners often write 5e-17 in one triangle and 0 in
     its neighbour; only a corner rounded to such a grid is the same corner in both.
     """
-    span = float((corners.max(axis=0).astype(np.float64) - corners.min(axis=0)).max())
+    span = float((box[1] - box[0]).max())
     return 2.0 ** (np.floor(np.log2(span)) - 40.0) if span > 0.0 else 0.0
 
 
