@@ -1,0 +1,50 @@
+"""The short pages of the Help menu; they do not block the window."""
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QMessageBox, QWidget
+
+from viewer import __version__
+
+MOUSE = (
+    ("Left button", "works the tool of the stage; beside the part it turns the view"),
+    ("Right button", "turns the view"),
+    ("Middle button", "shifts the view"),
+    ("Wheel", "comes closer or goes farther, towards the pointer"),
+    ("[ and ]", "smaller and larger brush"),
+    ("Ctrl while turning", "15° steps instead of 1°"),
+    ("Esc", "takes back the drag under way, or stops a long job"),
+    ("1 to 4", "lenses"),
+    ("Ctrl+1 to Ctrl+5", "stages"),
+    ("Ctrl+Shift+A", "find any action by name"),
+)
+
+
+def show_mouse(window: QWidget) -> None:
+    """What buttons and keys do."""
+    rows = "".join(
+        f"<tr><td style='padding:3px 14px 3px 0'><b>{what}</b></td><td>{does}</td></tr>"
+        for what, does in MOUSE
+    )
+    _show(window, "Mouse and keys", f"<table>{rows}</table>")
+
+
+def show_about(window: QWidget) -> None:
+    """Version and licence."""
+    _show(
+        window,
+        "About Showside",
+        f"<p><b>Showside {__version__}</b></p><p>Lay a part so that the side that shows comes out "
+        "clean.</p><p>MIT licence. Colours: Okabe and Ito 2008; Crameri 2018. Built with Qt "
+        "(LGPL-3), VTK and PyVista.</p><p>The numbers assume straight upright supports: an "
+        "estimate of where a print program will put its own.</p>",
+    )
+
+
+def _show(window: QWidget, title: str, page: str) -> None:
+    box = QMessageBox(window)
+    box.setWindowTitle(title)
+    box.setTextFormat(Qt.TextFormat.RichText)
+    box.setText(page)
+    box.setStandardButtons(QMessageBox.StandardButton.Close)
+    box.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+    box.open()

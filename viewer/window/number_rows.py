@@ -1,0 +1,191 @@
+"""PoseMeasures as rows of text for the numbers panel; a pure function, no widget.
+
+Each row belongs to one measure: its name, unit, explanation, and one cell for each class. A cell
+holds the value, its standard error where one is known, and the difference to the pinned pose.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from viewer.geometry.face_classes import ByClass
+from viewer.geometry.pose_measures import Landing, PoseMeasures
+from viewer.window.quantities import difference_text, error_text, number_text
+
+COLUMNS = ("A", "B", "unmarked", "total")
+
+
+@dataclass(frozen=True)
+class Cell:
+    """One number as text; `error` and `difference` are "" where there is none."""
+
+    value: str
+    error: str = ""
+    difference: str = ""
+
+
+@dataclass(frozen=True)
+class Row:
+    """One measure: cells by column name ("A", "B", "unmarked", "total" or "whole")."""
+
+    key: str
+    name: str
+    unit: str
+    explanation: str
+    cells: dict[str, Cell]
+
+
+@dataclass(frozen=True)
+class _Measure:
+    key: str
+    name: str
+    unit: str
+    explanation: str
+    read: Callable[[PoseMeasures], object]
+
+
+def _field(key: str) -> Callable[[PoseMeasures], object]:
+    return lambda measures: getattr(measures, key)
+
+
+BY_CLASS = (
+    _Measure(
+        "touch_area_mm2",
+        "Touch",
+        "mm²",
+        "Underside of the part that supports bear against; it comes out rough.",
+        _field("touch_area_mm2"),
+    ),
+    _Measure(
+        "landing_area_mm2",
+        "Landing on the part",
+        "mm²",
+        "Part surface on which supports stand; each leaves a mark when it is taken off.",
+        _field("landing_area_mm2"),
+    ),
+    _Measure(
+        "overhang_area_mm2",
+        "Overhang",
+        "mm²",
+        "Undersides flatter than the support limit, measured from horizontal.",
+        _field("overhang_area_mm2"),
+    ),
+    _Measure(
+        "terrace_visible_area_mm2",
+        "Wide terraces",
+        "mm²",
+        "Surface whose layer steps are wider than one road, so that each step can be seen.",
+        _field("terrace_visible_area_mm2"),
+    ),
+    _Measure(
+        "terrace_mean_width_mm",
+        "Terrace width, mean",
+        "mm",
+        "How far one layer step runs: layer height divided by the tangent of the inclination.",
+        _field("terrace_mean_width_mm"),
+    ),
+    _Measure(
+        "cusp_mean_mm",
+        "Step depth, mean",
+        "mm",
+        "How far the layer steps stand off the true surface (cusp height).",
+        _field("cusp_mean_mm"),
+    ),
+    _Measure(
+        "platform_contact_mm2",
+        "On the platform",
+        "mm²",
+        "Faces that lie flat on the build platform; they take on its finish.",
+        _field("platform_contact_mm2"),
+    ),
+)
+WHOLE = (
+    _Measure(
+        "support_volume_mm3",
+        "Support volume",
+        "mm³",
+        "Room between overhangs and what lies below them, taken as straight upright columns.",
+        _field("support_volume_mm3"),
+    ),
+    _Measure(
+        "landing_platform",
+        "Support on the platform",
+        "mm²",
+        "Platform area on which supports stand.",
+        lambda measures: measures.landing_area_mm2.platform,
+    ),
+    _Measure(
+        "height_mm", "Height", "mm", "Height of the part above the platform.", _field("height_mm")
+    ),
+    _Measure(
+        "layers", "Layers", "", "Number of layers at the chosen layer height.", _field("layers")
+    ),
+    _Measure(
+        "first_layer_mm2",
+        "First layer",
+        "mm²",
+        "Section of the part at half the first layer: what holds it to the platform.",
+        _field("first_layer_mm2"),
+    ),
+    _Measure(
+        "tip_angle_deg",
+        "Tip angle",
+        "°",
+        "How far the part alone could be tilted before it falls over; below 0 it falls by itself.",
+        _field("tip_angle_deg"),
+    ),
+)
+
+
+def number_rows(measures: PoseMeasures, pinned: PoseMeasures | None) -> tuple[Row, ...]:
+    """All rows for `measures`, with differences to `pinned` where it is given."""
+    rows = [_by_class_row(one, measures, pinned) for one in BY_CLASS]
+    rows += [_whole_row(one, measures, pinned) for one in WHOLE]
+    return tuple(rows)
+
+
+def _by_class_row(one: _Measure, measures: PoseMeasures, pinned: PoseMeasures | None) -> Row:
+    values, errors = one.read(measures), measures.error.get(one.key)
+    before = one.read(pinned) if pinned is not None else None
+    cells = {}
+    for column in COLUMNS:
+        cells[column] = _cell(
+            _on_part(values, column), _on_part(errors, column), _on_part(before, column)
+        )
+    return Row(one.key, one.name, one.unit, one.explanation, cells)
+
+
+def _on_part(values: object, column: str) -> float | None:
+    """One class of a measure; the total of a Landing is taken without the platform."""
+    if values is None:
+        return None
+    if isinstance(values, Landing) and column == "total":
+        return values.A + values.B + values.unmarked
+    if isinstance(values, ByClass | Landing):
+        return getattr(values, column)
+    return values.get(column) if isinstance(values, dict) else None
+
+
+def _whole_row(one: _Measure, measures: PoseMeasures, pinned: PoseMeasures | None) -> Row:
+    value = one.read(measures)
+    error = measures.error.get(one.key)
+    before = one.read(pinned) if pinned is not None else None
+    if value is None:
+        cell = Cell("none: it does not stand" if one.key == "tip_angle_deg" else "none")
+    elif isinstance(value, int):
+        cell = _cell(value, None, before, whole_number=True)
+    else:
+        cell = _cell(value, error if isinstance(error, float | int) else None, before)
+    return Row(one.key, one.name, one.unit, one.explanation, {"whole": cell})
+
+
+def _cell(
+    value: float, error: float | None, before: float | None, whole_number: bool = False
+) -> Cell:
+    if whole_number:
+        gap = "" if before is None else f"{value - before:+,d}".replace("-", "−")
+        return Cell(f"{value:,d}", "", "=" if gap == "+0" else gap)
+    return Cell(
+        number_text(value),
+        error_text(error, value) if error is not None else "",
+        difference_text(value, before) if before is not None else "",
+    )

@@ -1,0 +1,1 @@
+"""One panel for each stage, and the numbers; none knows another."""

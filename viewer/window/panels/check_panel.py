@@ -1,0 +1,133 @@
+"""Stage 1: unit question, size, shells, faults with their heights, and the verdict."""
+
+from collections.abc import Callable
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QAction
+from PySide6.QtWidgets import QGridLayout, QLabel, QVBoxLayout, QWidget
+
+from viewer.document.document import Changed, Document
+from viewer.document.state import Part
+from viewer.geometry.mesh_health import Fault, HealthReport
+from viewer.live.live_check import LiveCheck
+from viewer.window.document_signals import DocumentSignals
+from viewer.window.pieces import ActionButton, button, column, rule, text_label
+from viewer.window.quantities import count_text, size_text
+
+VERDICT_SIGNS = {"sound": "✓", "printable with care": "!", "will fail": "✕"}
+
+
+class CheckPanel(QWidget):
+    """What the file is, what is wrong with it, and whether that matters."""
+
+    def __init__(
+        self,
+        document: Document,
+        signals: DocumentSignals,
+        live_check: LiveCheck,
+        rescale: Callable[[str], None],
+        actions: dict[str, QAction],
+    ) -> None:
+        """`rescale(unit)` reads the numbers of the file in another unit."""
+        super().__init__()
+        self._document, self._rescale = document, rescale
+        layout = column()
+        self.setLayout(layout)
+        self._question = QWidget()
+        self._question.setLayout(column(gap=6))
+        layout.addWidget(self._question)
+        self._verdict = text_label(heading=True)
+        self._reason = text_label(quiet=True)
+        self._facts = text_label()
+        self._notes = text_label(quiet=True)
+        self._faults = column(gap=6)
+        for piece in (self._verdict, self._reason, rule(), self._facts):
+            layout.addWidget(piece)
+        layout.addLayout(self._faults)
+        layout.addWidget(self._notes)
+        layout.addWidget(ActionButton(actions["open"]))
+        layout.addStretch(1)
+        signals.changed.connect(self._document_changed)
+        live_check.checked.connect(self._show_report)
+        live_check.failed.connect(self._show_failure)
+        self._document_changed(Changed.EVERYTHING)
+        self._show_report(live_check.latest)
+
+    def _document_changed(self, what: Changed) -> None:
+        if what & Changed.PART:
+            self._show_part(self._document.state.part)
+
+    def _show_part(self, part: Part | None) -> None:
+        empty(self._question.layout())
+        self._notes.setText("" if part is None else "\n".join(part.notes))
+        self._notes.setVisible(part is not None and bool(part.notes))
+        self._question.setVisible(part is not None and bool(part.unit_doubt))
+        if part is None or not part.unit_doubt:
+            return
+        layout = self._question.layout()
+        layout.addWidget(text_label("! " + part.unit_doubt, heading=True))
+        size = part.mesh.box_mm[1] - part.mesh.box_mm[0]
+        layout.addWidget(text_label(f"Now: {size_text(size)}, read as {part.unit}.", quiet=True))
+        if part.suggested_unit:
+            layout.addWidget(
+                button(
+                    f"The numbers are in {part.suggested_unit}",
+                    lambda: self._rescale(part.suggested_unit),
+                    "Scale the part so that the numbers of the file mean this unit.",
+                    leading=True,
+                )
+            )
+        grid = QGridLayout()
+        grid.setSpacing(6)
+        others = [u for u in ("mm", "cm", "m", "inch") if u != part.suggested_unit]
+        for place, unit in enumerate(others):
+            text = "Keep mm" if unit == part.unit == "mm" else unit
+            made = button(
+                text, lambda _=False, unit=unit: self._rescale(unit), f"The numbers are in {unit}."
+            )
+            made.setAccessibleName(f"The numbers are in {unit}")
+            grid.addWidget(made, place // 3, place % 3)
+        layout.addLayout(grid)
+        layout.addWidget(rule())
+
+    def _show_failure(self, sentence: str) -> None:
+        self._verdict.setText("! The check did not finish")
+        self._reason.setText(sentence)
+
+    def _show_report(self, report: HealthReport | None) -> None:
+        empty(self._faults)
+        part = self._document.state.part
+        if report is None:
+            self._verdict.setText("No file is open" if part is None else "Checking …")
+            self._reason.setText("Open a mesh, or drop one on the window." if part is None else "")
+            self._facts.setText("")
+            return
+        self._verdict.setText(f"{VERDICT_SIGNS[report.verdict]} {report.verdict.capitalize()}")
+        self._reason.setText(report.reason)
+        self._facts.setText(
+            f"{size_text(report.size_mm)}\n{count_text(report.shells, 'shell')}, "
+            f"{count_text(report.cavities, 'cavity', 'cavities')}\n"
+            f"{count_text(part.mesh.face_count, 'face')}"
+        )
+        for fault in report.faults:
+            self._faults.addWidget(_fault_label(fault))
+
+
+def _fault_label(fault: Fault) -> QLabel:
+    low, high = fault.from_mm, fault.to_mm
+    where = f"at {low:.1f} mm" if high - low < 0.05 else f"from {low:.1f} to {high:.1f} mm"
+    label = text_label(f"• {fault.words} {where}")
+    label.setToolTip(fault.advice)
+    label.setTextInteractionFlags(Qt.TextInteractionFlag.NoTextInteraction)
+    return label
+
+
+def empty(layout: QVBoxLayout | QGridLayout) -> None:
+    """Take everything out of a layout and delete it."""
+    while layout.count():
+        item = layout.takeAt(0)
+        if item.widget() is not None:
+            item.widget().hide()
+            item.widget().deleteLater()
+        elif item.layout() is not None:
+            empty(item.layout())

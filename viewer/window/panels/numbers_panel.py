@@ -1,0 +1,181 @@
+"""The numbers of the pose, by class: value, error, difference to the pinned pose; never blank."""
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QWidget
+
+from viewer.geometry.pose_measures import PoseMeasures
+from viewer.live.live_measures import LiveMeasures
+from viewer.window.number_rows import COLUMNS, Cell, Row, number_rows
+from viewer.window.pieces import column, rule, text_label
+
+COLUMN_WIDTHS_PX = {"A": 40, "B": 40, "unmarked": 54, "total": 46}
+COLUMN_TIPS = {
+    "A": "Class A: faces always in view.",
+    "B": "Class B: faces seen in use.",
+    "unmarked": "Unmarked: hidden faces.",
+    "total": "All faces together.",
+}
+
+
+class NumberCell(QLabel):
+    """One number: value, and below it in smaller letters error and difference."""
+
+    def __init__(self, name: str) -> None:
+        super().__init__("–")
+        self.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignTop)
+        self.setTextFormat(Qt.TextFormat.RichText)
+        self._name = name
+        self.value_text = "–"
+
+    def show_cell(self, cell: Cell, unit: str) -> None:
+        """Write the number; screen readers get it in one line with its unit."""
+        self.value_text = cell.value
+        lines = [cell.value]
+        if cell.error:
+            lines.append(f"<small>{cell.error}</small>")
+        if cell.difference:
+            lines.append(f"<small><b>{cell.difference}</b></small>")
+        self.setText("<br>".join(lines))
+        spoken = f"{self._name}: {cell.value} {unit}"
+        if cell.error:
+            spoken += f", standard error {cell.error.removeprefix('±')}"
+        if cell.difference:
+            spoken += f", against the pinned pose {cell.difference}"
+        self.setAccessibleName(spoken)
+
+    def show_nothing(self) -> None:
+        """No part, so no number."""
+        self.value_text = "–"
+        self.setText("–")
+        self.setAccessibleName(f"{self._name}: none")
+
+
+class NumbersPanel(QWidget):
+    """All measures of the pose; old numbers are shown as pending until new ones are there."""
+
+    def __init__(self, live_measures: LiveMeasures) -> None:
+        super().__init__()
+        self._measures: PoseMeasures | None = None
+        self._pinned: PoseMeasures | None = None
+        self._cells: dict[tuple[str, str], NumberCell] = {}
+        self._body = column(gap=3)
+        self._state = text_label(quiet=True)
+        self._notes = text_label(quiet=True)
+        layout = column(margins=(12, 10, 12, 10), gap=5)
+        self.setLayout(layout)
+        head = QHBoxLayout()
+        head.addWidget(text_label("Numbers", heading=True), 1)
+        self._state.setAlignment(Qt.AlignmentFlag.AlignRight)
+        head.addWidget(self._state, 1)
+        layout.addLayout(head)
+        layout.addLayout(_heads())
+        layout.addWidget(rule())
+        layout.addLayout(self._body)
+        layout.addWidget(self._notes)
+        layout.addStretch(1)
+        live_measures.measured.connect(self._measured)
+        live_measures.pinned_measured.connect(self._pinned_measured)
+        live_measures.pending.connect(self._show_pending)
+        self.pending = False
+        self._pinned = live_measures.pinned
+        self._measured(live_measures.latest)
+
+    def value_text(self, key: str, column_name: str = "whole") -> str:
+        """The number shown for a measure and a class, as it is read on the screen."""
+        return self._cells[key, column_name].value_text
+
+    # --- what live tells
+    def _measured(self, measures: PoseMeasures | None) -> None:
+        self._measures = measures
+        self._show()
+
+    def _pinned_measured(self, pinned: PoseMeasures | None) -> None:
+        self._pinned = pinned
+        self._show()
+
+    def _show_pending(self, pending: bool) -> None:
+        self.pending = pending
+        self._say_state()
+
+    def _say_state(self) -> None:
+        if self._measures is None:
+            self._state.setText("measuring …" if self.pending else "")
+        elif self.pending:
+            self._state.setText("≈ coarse …")
+        else:
+            self._state.setText("✓ at rest")
+        self._state.setToolTip(
+            "While the part turns the numbers come from a coarse grid; at rest they are exact or "
+            "carry their standard error after ±."
+        )
+
+    # --- showing
+    def _show(self) -> None:
+        self._say_state()
+        if self._measures is None:
+            for cell in self._cells.values():
+                cell.show_nothing()
+            self._notes.setText("Open a part to see its numbers." if not self._cells else "")
+            return
+        rows = number_rows(self._measures, self._pinned)
+        if not self._cells:
+            self._build(rows)
+        for row in rows:
+            for name, cell in row.cells.items():
+                self._cells[row.key, name].show_cell(cell, row.unit)
+        self._notes.setText("\n".join(self._measures.notes))
+        self._notes.setVisible(bool(self._measures.notes))
+
+    def _build(self, rows: tuple[Row, ...]) -> None:
+        whole = QGridLayout()
+        whole.setVerticalSpacing(3)
+        whole.setColumnStretch(0, 1)
+        for row in rows:
+            if "whole" in row.cells:
+                self._build_whole(whole, row)
+            else:
+                self._build_by_class(row)
+        self._body.addWidget(rule())
+        self._body.addLayout(whole)
+
+    def _build_by_class(self, row: Row) -> None:
+        name = text_label(f"{row.name}, {row.unit}")
+        name.setToolTip(row.explanation)
+        self._body.addWidget(name)
+        grid = QGridLayout()
+        grid.setContentsMargins(0, 0, 0, 4)
+        grid.setHorizontalSpacing(3)
+        for place, name_of_class in enumerate(COLUMNS):
+            cell = NumberCell(f"{row.name}, {name_of_class}")
+            cell.setToolTip(f"{row.explanation}\n{COLUMN_TIPS[name_of_class]}")
+            cell.setMinimumWidth(1)
+            grid.addWidget(cell, 0, place)
+            grid.setColumnStretch(place, COLUMN_WIDTHS_PX[name_of_class])
+            grid.setColumnMinimumWidth(place, COLUMN_WIDTHS_PX[name_of_class])
+            self._cells[row.key, name_of_class] = cell
+        self._body.addLayout(grid)
+
+    def _build_whole(self, grid: QGridLayout, row: Row) -> None:
+        line = grid.rowCount()
+        name = text_label(f"{row.name}, {row.unit}" if row.unit else row.name)
+        name.setToolTip(row.explanation)
+        cell = NumberCell(row.name)
+        cell.setToolTip(row.explanation)
+        grid.addWidget(name, line, 0)
+        grid.addWidget(cell, line, 1)
+        self._cells[row.key, "whole"] = cell
+
+
+def _heads() -> QGridLayout:
+    heads = QGridLayout()
+    heads.setHorizontalSpacing(3)
+    for place, name in enumerate(COLUMNS):
+        label = QLabel(f"<small>{name}</small>" if len(name) > 5 else name)
+        label.setProperty("quiet", True)
+        label.setAlignment(Qt.AlignmentFlag.AlignRight)
+        label.setToolTip(COLUMN_TIPS[name])
+        label.setAccessibleName(name)
+        heads.addWidget(label, 0, place)
+        heads.setColumnStretch(place, COLUMN_WIDTHS_PX[name])
+        heads.setColumnMinimumWidth(place, COLUMN_WIDTHS_PX[name])
+    return heads

@@ -1,0 +1,135 @@
+"""Stage 3: rings or standing on a face, typed angles, quarter turns, process, pinned pose."""
+
+from dataclasses import replace
+
+from PySide6.QtGui import QAction
+from PySide6.QtWidgets import QGridLayout, QWidget
+
+from viewer.document.document import Changed, Document
+from viewer.errors import ShowsideError
+from viewer.window.document_signals import DocumentSignals
+from viewer.window.pieces import ActionButton, FieldRow, NumberField, column, rule, text_label
+from viewer.window.turn_angles import pose_of_angles, typed_angles
+
+
+class TurnPanel(QWidget):
+    """Everything that lays the part, and the process settings its numbers depend on."""
+
+    def __init__(
+        self, document: Document, signals: DocumentSignals, actions: dict[str, QAction]
+    ) -> None:
+        super().__init__()
+        self._document = document
+        self._angles = (
+            NumberField("Tilt about X", "°", -180, 180, 1, 1, self._turn),
+            NumberField("Tilt about Y", "°", -90, 90, 1, 1, self._turn),
+            NumberField("Spin about Z", "°", -180, 180, 1, 1, self._turn),
+        )
+        for field in self._angles:
+            field.setWrapping(True)
+        self._angles[1].setWrapping(False)
+        self._layer = NumberField("Layer height", "mm", 0.01, 5, 2, 0.05, self._set_process)
+        self._limit = NumberField("Support limit", "°", 0, 90, 1, 1, self._set_process)
+        self._road = NumberField("Road width", "mm", 0.05, 10, 2, 0.02, self._set_process)
+        self._mirror = text_label()
+        self._pinned = text_label(quiet=True)
+        self._lay_out(actions)
+        signals.changed.connect(self._show)
+        self._show(Changed.EVERYTHING)
+
+    def _lay_out(self, actions: dict[str, QAction]) -> None:
+        layout = column()
+        self.setLayout(layout)
+        layout.addWidget(self._mirror)
+        modes = QGridLayout()
+        modes.setSpacing(6)
+        modes.addWidget(ActionButton(actions["turn_rings"], "Rings"), 0, 0)
+        modes.addWidget(ActionButton(actions["turn_stand"], "Stand on face"), 0, 1)
+        layout.addLayout(modes)
+        angles = FieldRow()
+        tips = (
+            "Tilt of the part about its own X, before the spin.",
+            "Tilt of the part about its own Y, before the spin.",
+            "Turn about the upright axis, anticlockwise seen from above.",
+        )
+        for name, field, tip in zip(
+            ("Tilt X", "Tilt Y", "Spin Z"), self._angles, tips, strict=True
+        ):
+            angles.add(name, field, tip)
+        layout.addWidget(angles)
+        layout.addWidget(text_label("Quarter turns", heading=True))
+        quarters = QGridLayout()
+        quarters.setSpacing(6)
+        for place, axis in enumerate("xyz"):
+            quarters.addWidget(
+                ActionButton(actions[f"quarter_{axis}_plus"], f"{axis.upper()} +90°"), 0, place
+            )
+            quarters.addWidget(
+                ActionButton(actions[f"quarter_{axis}_minus"], f"{axis.upper()} −90°"), 1, place
+            )
+        layout.addLayout(quarters)
+        layout.addWidget(ActionButton(actions["as_drawn"]))
+        layout.addWidget(rule())
+        layout.addWidget(text_label("Compare", heading=True))
+        pins = QGridLayout()
+        pins.setSpacing(6)
+        pins.addWidget(ActionButton(actions["pin"], "Pin this pose"), 0, 0)
+        pins.addWidget(ActionButton(actions["unpin"], "Unpin"), 0, 1)
+        layout.addLayout(pins)
+        layout.addWidget(self._pinned)
+        layout.addWidget(rule())
+        layout.addWidget(text_label("Process", heading=True))
+        process = FieldRow()
+        process.add("Layer", self._layer, "Layer height: height of one layer.")
+        process.add(
+            "Limit",
+            self._limit,
+            "Support limit: smallest inclination, from horizontal, that holds itself up.",
+        )
+        process.add("Road", self._road, "Road width: width of one extruded road.")
+        layout.addWidget(process)
+        layout.addStretch(1)
+
+    # --- the user types
+    def _turn(self) -> None:
+        self._document.turn(pose_of_angles(*(field.value() for field in self._angles)))
+
+    def _set_process(self) -> None:
+        settings = self._document.state.settings
+        try:
+            self._document.set_settings(
+                replace(
+                    settings,
+                    layer_mm=self._layer.value(),
+                    support_limit_deg=self._limit.value(),
+                    road_mm=self._road.value(),
+                )
+            )
+        except ShowsideError as problem:  # cannot come from these fields' ranges; say it if it does
+            self._pinned.setText(str(problem))
+
+    # --- the document is shown
+    def _show(self, what: Changed) -> None:
+        state = self._document.state
+        if what & (Changed.POSE | Changed.PART):
+            for field, angle_deg in zip(self._angles, typed_angles(state.pose), strict=True):
+                field.show_number(angle_deg)
+        if what & (Changed.SETTINGS | Changed.PART):
+            self._layer.show_number(state.settings.layer_mm)
+            self._limit.show_number(state.settings.support_limit_deg)
+            self._road.show_number(state.settings.road_mm)
+        if what & (Changed.PINNED | Changed.POSE | Changed.PART):
+            self._pinned.setText(_pinned_sentence(state.pinned_pose, state.pose))
+        if what & Changed.PART:
+            notes = state.part.notes if state.part is not None else ()
+            mirrored = [note for note in notes if "mirror" in note.lower()]
+            self._mirror.setText("! " + " ".join(mirrored) if mirrored else "")
+            self._mirror.setVisible(bool(mirrored))
+
+
+def _pinned_sentence(pinned: object, pose: object) -> str:
+    if pinned is None:
+        return "Pin a pose to see by how much every other pose differs from it."
+    if pinned == pose:
+        return "This is the pinned pose."
+    return "The numbers show the difference to the pinned pose."

@@ -1,0 +1,227 @@
+"""The one file of the window that knows VTK: the interactor that shows the scene.
+
+It holds an interactor and never is one. VTK gets no mouse and no key: the left button goes to the
+tool of the stage, everything else moves the camera by the pure functions of `camera_moves`. Drawing
+is asked for with `widget.update()`, which Qt merges, so that many changes cost one picture.
+"""
+
+import numpy as np
+from PySide6.QtCore import QEvent, QObject, Qt, QTimer, Signal
+from PySide6.QtGui import QCloseEvent, QKeyEvent, QMouseEvent, QWheelEvent
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+from pyvistaqt import QtInteractor
+
+from viewer.scene.part_scene import PartScene
+from viewer.scene.themes import Theme
+from viewer.window.camera_moves import Camera, enclosing, orbit, pan, zoom
+from viewer.window.tools import Pointer, Tool
+
+TURN_DEG_PER_PX = 0.4
+ZOOM_PER_NOTCH = 1.15
+SWALLOWED = (QEvent.Type.KeyPress, QEvent.Type.KeyRelease)
+
+
+class PartView(QWidget):
+    """The 3D scene; `tool` works the left button."""
+
+    camera_moved = Signal()
+
+    def __init__(self, theme: Theme) -> None:
+        super().__init__()
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        self.interactor = QtInteractor(self, auto_update=False, multi_samples=0)
+        self.interactor.setAcceptDrops(False)  # it would add dropped files to the scene by itself
+        self.interactor.setAccessibleName("The part on the build platform")
+        self.interactor.setMinimumSize(200, 150)
+        layout.addWidget(self.interactor)
+        self.scene = PartScene(self.interactor.renderer, theme)
+        self._tool = Tool(self)
+        self._dragging: Qt.MouseButton | None = None
+        self._tool_has_it = False
+        self._last_px = (0.0, 0.0)
+        self._closed = False
+        self._ball_mm: float | None = None
+        self._fitted = True
+        # The interactor learns its new size after this event; the fit has to wait for that.
+        self._resized = QTimer(self, singleShot=True, interval=0)
+        self._resized.timeout.connect(self._fit_again)
+        self.interactor.installEventFilter(self)
+
+    # --- for the window
+    @property
+    def tool(self) -> Tool:
+        """The tool of the left button."""
+        return self._tool
+
+    def set_tool(self, tool: Tool) -> None:
+        """Put one tool away and take another."""
+        if tool is self._tool:
+            return
+        self._tool.leave()
+        self._tool = tool
+
+    def redraw(self) -> None:
+        """Draw the scene again with the next frame."""
+        if not self._closed:
+            self.interactor.update()
+
+    def view_from(self, side: str) -> None:
+        """Look from a named side and fit the part."""
+        self.scene.set_view_direction(side)
+        self.fit()
+
+    def fit(self) -> None:
+        """See the whole part, and the rings round it where they are shown."""
+        self.scene.fit_view()
+        if self._ball_mm is not None:
+            angle_deg = float(self.scene.camera_state()["view_angle_deg"])
+            aspect = self.interactor.width() / max(self.interactor.height(), 1)
+            self._set_camera(
+                enclosing(
+                    self._camera(), self.scene.ring_centre_mm(), self._ball_mm, angle_deg, aspect
+                )
+            )
+        self._fitted = True
+        self.redraw()
+
+    def surround(self, ball_mm: float | None) -> None:
+        """From now on a fit shows a ball of this radius round the part, None just the part.
+
+        The view is fitted anew unless the user has moved the camera since the last fit.
+        """
+        changed, self._ball_mm = ball_mm != self._ball_mm, ball_mm
+        if changed and self._fitted:
+            self.fit()
+
+    def close_scene(self) -> None:
+        """Let go of everything VTK holds; the view is dead afterwards."""
+        if self._closed:
+            return
+        self._closed = True
+        self.interactor.removeEventFilter(self)
+        self._tool = Tool(self)
+        self.scene.close()
+        self.interactor.close()
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        """Closing the view closes its interactor, or VTK's memory stays behind."""
+        self.close_scene()
+        super().closeEvent(event)
+
+    def _fit_again(self) -> None:
+        if self._fitted and not self._closed:
+            self.fit()
+
+    # --- events of the interactor
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Take every mouse and key event; True keeps it from VTK."""
+        kind = event.type()
+        if kind in (QEvent.Type.MouseButtonPress, QEvent.Type.MouseButtonDblClick):
+            return self._press(event)
+        if kind == QEvent.Type.MouseMove:
+            return self._move(event)
+        if kind == QEvent.Type.MouseButtonRelease:
+            return self._release(event)
+        if kind == QEvent.Type.Wheel:
+            return self._wheel(event)
+        if kind == QEvent.Type.Leave and self._dragging is None:
+            self._tool.leave()
+        if kind in SWALLOWED:
+            return self._key(event)
+        if kind == QEvent.Type.Resize:
+            self.scene.set_pixel_scale(self.interactor.devicePixelRatioF())
+            self._resized.start()
+        return False
+
+    def _pointer(self, event: QMouseEvent | QWheelEvent) -> Pointer:
+        """The event's place in device pixels from the lower left, as VTK counts them."""
+        scale = self.interactor.devicePixelRatioF()
+        place, held = event.position(), event.modifiers()
+        return Pointer(
+            place.x() * scale,
+            (self.interactor.height() - 1 - place.y()) * scale,
+            bool(held & Qt.KeyboardModifier.ControlModifier),
+            bool(held & Qt.KeyboardModifier.ShiftModifier),
+        )
+
+    def _press(self, event: QMouseEvent) -> bool:
+        if self._dragging is not None:
+            return True
+        self.interactor.setFocus(Qt.FocusReason.MouseFocusReason)
+        self._dragging = event.button()
+        self._last_px = (event.position().x(), event.position().y())
+        self._tool_has_it = event.button() == Qt.MouseButton.LeftButton and self._tool.press(
+            self._pointer(event)
+        )
+        return True
+
+    def _move(self, event: QMouseEvent) -> bool:
+        if self._dragging is None:
+            self._tool.hover(self._pointer(event))
+            return True
+        place = event.position()
+        across, down = place.x() - self._last_px[0], place.y() - self._last_px[1]
+        self._last_px = (place.x(), place.y())
+        if self._tool_has_it:
+            self._tool.drag(self._pointer(event))
+        elif self._dragging == Qt.MouseButton.MiddleButton:
+            self._pan(across, down)
+        else:  # right, or left beside everything the tool cares for
+            self._set_camera(
+                orbit(self._camera(), -TURN_DEG_PER_PX * across, TURN_DEG_PER_PX * down)
+            )
+        return True
+
+    def _release(self, event: QMouseEvent) -> bool:
+        if event.button() != self._dragging:
+            return True
+        had_it, self._tool_has_it, self._dragging = self._tool_has_it, False, None
+        if had_it:
+            self._tool.release(self._pointer(event))
+        self._tool.hover(self._pointer(event))
+        return True
+
+    def _wheel(self, event: QWheelEvent) -> bool:
+        notches = event.angleDelta().y() / 120.0
+        if notches:
+            pointer = self._pointer(event)
+            origin, direction = (
+                np.asarray(v) for v in self.scene.display_ray(pointer.x_px, pointer.y_px)
+            )
+            camera = self._camera()
+            reach = float((np.asarray(camera.focal_mm) - origin) @ direction)
+            self._set_camera(zoom(camera, ZOOM_PER_NOTCH**notches, origin + reach * direction))
+        return True
+
+    def _key(self, event: QKeyEvent) -> bool:
+        escape = event.type() == QEvent.Type.KeyPress and event.key() == Qt.Key.Key_Escape
+        if escape and self._tool.cancel():
+            self._tool_has_it = False
+            return True
+        event.ignore()  # on to the window; VTK has keys of its own that must not see it
+        return True
+
+    # --- the camera
+    def _camera(self) -> Camera:
+        state = self.scene.camera_state()
+        return Camera(*(np.asarray(state[k]) for k in ("position_mm", "focal_mm", "view_up")))
+
+    def _set_camera(self, camera: Camera) -> None:
+        state = self.scene.camera_state()
+        state.update(
+            position_mm=[float(x) for x in camera.position_mm],
+            focal_mm=[float(x) for x in camera.focal_mm],
+            view_up=[float(x) for x in camera.view_up],
+        )
+        self.scene.set_camera_state(state)
+        self._fitted = False
+        self.camera_moved.emit()
+        self.redraw()
+
+    def _pan(self, across: float, down: float) -> None:
+        camera, state = self._camera(), self.scene.camera_state()
+        distance = float(np.linalg.norm(np.subtract(camera.focal_mm, camera.position_mm)))
+        height_mm = 2.0 * distance * np.tan(np.radians(float(state["view_angle_deg"])) / 2.0)
+        mm_per_px = height_mm / max(self.interactor.height(), 1)
+        self._set_camera(pan(camera, -across * mm_per_px, down * mm_per_px))

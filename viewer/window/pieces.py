@@ -1,0 +1,180 @@
+"""The few kinds of label, button and field that every panel is made of."""
+
+from collections.abc import Callable
+
+from PySide6.QtCore import QSignalBlocker, Qt
+from PySide6.QtGui import QAction
+from PySide6.QtWidgets import (
+    QDoubleSpinBox,
+    QFrame,
+    QGridLayout,
+    QLabel,
+    QPushButton,
+    QSizePolicy,
+    QToolButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+GAP_PX = 8
+
+
+def text_label(text: str = "", *, heading: bool = False, quiet: bool = False) -> QLabel:
+    """A label that wraps and never asks for more width than it is given."""
+    label = QLabel(text)
+    label.setWordWrap(True)
+    label.setTextFormat(Qt.TextFormat.PlainText)
+    label.setProperty("heading", heading)
+    label.setProperty("quiet", quiet)
+    label.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Minimum)
+    label.setMinimumWidth(1)
+    return label
+
+
+def rule() -> QFrame:
+    """A thin line between two groups."""
+    line = QFrame()
+    line.setProperty("rule", True)
+    line.setFixedHeight(1)
+    return line
+
+
+def column(*, margins: tuple[int, int, int, int] = (0, 0, 0, 0), gap: int = GAP_PX) -> QVBoxLayout:
+    """An upright layout with the house's spacing."""
+    layout = QVBoxLayout()
+    layout.setContentsMargins(*margins)
+    layout.setSpacing(gap)
+    return layout
+
+
+def button(
+    text: str, pressed: Callable[[], object], tip: str = "", leading: bool = False
+) -> QPushButton:
+    """A push button; `leading` marks the one that most people want."""
+    made = QPushButton(text)
+    made.setToolTip(tip)
+    made.setProperty("leading", leading)
+    made.clicked.connect(pressed)
+    return made
+
+
+class ActionButton(QPushButton):
+    """A push button that does, enables and checks what its action does."""
+
+    def __init__(self, action: QAction, text: str = "", leading: bool = False) -> None:
+        super().__init__(text or action.text().replace("&", "").replace("…", ""))
+        self._action = action
+        self.setProperty("leading", leading)
+        self.setCheckable(action.isCheckable())
+        key = action.shortcut().toString()
+        self.setToolTip(f"{action.toolTip()} ({key})" if key else action.toolTip())
+        self.setAccessibleName(action.text().replace("&", ""))
+        self.clicked.connect(self._trigger)
+        action.changed.connect(self._follow)
+        self._follow()
+
+    def _trigger(self) -> None:
+        self._action.trigger()
+        self._follow()
+
+    def _follow(self) -> None:
+        self.setEnabled(self._action.isEnabled())
+        if self._action.isCheckable():
+            self.setChecked(self._action.isChecked())
+
+
+def action_tool(action: QAction, *, flat: bool = True) -> QToolButton:
+    """A small icon button for an action."""
+    made = QToolButton()
+    made.setDefaultAction(action)
+    made.setProperty("flat", flat)
+    made.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonIconOnly)
+    key = action.shortcut().toString()
+    name = action.text().replace("&", "").replace("…", "")
+    made.setToolTip(f"{name} ({key})" if key else name)
+    made.setAccessibleName(name)
+    return made
+
+
+class NumberField(QDoubleSpinBox):
+    """A number with its unit that tells of a change only when it is finished."""
+
+    def __init__(
+        self,
+        name: str,
+        unit: str,
+        low: float,
+        high: float,
+        decimals: int,
+        step: float,
+        changed: Callable[[float], object],
+        tip: str = "",
+    ) -> None:
+        super().__init__()
+        self.setRange(low, high)
+        self.setDecimals(decimals)
+        self.setSingleStep(step)
+        self.setSuffix(unit if unit == "°" else f" {unit}" if unit else "")
+        self.setKeyboardTracking(False)
+        self.setAccessibleName(name)
+        self.setToolTip(tip)
+        self.lineEdit().setAccessibleName(name)
+        self.setMinimumWidth(60)
+        self.valueChanged.connect(changed)
+
+    def show_number(self, value: float) -> None:
+        """Show a value without telling of a change, unless the user is typing here."""
+        if self.hasFocus() and self.lineEdit().isModified():
+            return
+        if abs(self.value() - value) > 0.5 * 10 ** -self.decimals():
+            blocker = QSignalBlocker(self)
+            self.setValue(value)
+            blocker.unblock()
+
+
+class FieldRow(QWidget):
+    """Fields side by side, each under its name."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._grid = QGridLayout(self)
+        self._grid.setContentsMargins(0, 0, 0, 0)
+        self._grid.setHorizontalSpacing(6)
+        self._grid.setVerticalSpacing(3)
+
+    def add(self, name: str, field: QWidget, tip: str = "") -> QWidget:
+        """Add a column; returns the field."""
+        label = QLabel(name)
+        label.setBuddy(field)
+        label.setToolTip(tip)
+        field.setToolTip(tip or field.toolTip())
+        field.setProperty("narrow", True)
+        field.setMinimumWidth(40)
+        place = self._grid.columnCount() if self._grid.count() else 0
+        self._grid.addWidget(label, 0, place)
+        self._grid.addWidget(field, 1, place)
+        self._grid.setColumnStretch(place, 1)
+        return field
+
+
+class Fields(QWidget):
+    """Two columns: a name that explains itself on hover, and a field with the same tip."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._grid = QGridLayout(self)
+        self._grid.setContentsMargins(0, 0, 0, 0)
+        self._grid.setHorizontalSpacing(GAP_PX)
+        self._grid.setVerticalSpacing(6)
+        self._grid.setColumnStretch(0, 1)
+
+    def add(self, name: str, field: QWidget, tip: str = "") -> QWidget:
+        """Add a row; returns the field."""
+        label = QLabel(name)
+        label.setBuddy(field)
+        label.setToolTip(tip)
+        field.setToolTip(tip or field.toolTip())
+        row = self._grid.rowCount()
+        self._grid.addWidget(label, row, 0)
+        self._grid.addWidget(field, row, 1)
+        return field

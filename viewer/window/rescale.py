@@ -1,0 +1,23 @@
+"""Reading the numbers of a file in another unit, once the user has answered the unit question."""
+
+from dataclasses import replace
+
+from viewer.document.state import State
+from viewer.geometry.mesh import Mesh
+
+MM_PER_UNIT = {
+    "micron": 0.001,
+    "mm": 1.0,
+    "cm": 10.0,
+    "m": 1000.0,
+    "inch": 25.4,
+    "ft": 304.8,
+}
+
+
+def read_in_unit(state: State, unit: str) -> State:
+    """The same job with the part's numbers taken in `unit`; there is no doubt left after that."""
+    part = state.part
+    factor = MM_PER_UNIT[unit] / MM_PER_UNIT[part.unit]
+    mesh = part.mesh if factor == 1.0 else Mesh(part.mesh.vertices_mm * factor, part.mesh.faces)
+    return state.with_(part=replace(part, mesh=mesh, unit=unit, unit_doubt="", suggested_unit=""))

@@ -1,0 +1,196 @@
+"""Light and dark: one table of colours each, the palette and style sheet made of them.
+
+`setColorScheme` has no effect on a bare X server, so both palettes are set explicitly; the desktop
+only chooses between them.
+"""
+
+from dataclasses import dataclass
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QColor, QGuiApplication, QPalette
+from PySide6.QtWidgets import QApplication
+
+FOLLOW, LIGHT_NAME, DARK_NAME = "desktop", "light", "dark"
+
+
+@dataclass(frozen=True)
+class Theme:
+    """Colours of one theme as #rrggbb."""
+
+    name: str
+    window: str  # behind everything
+    card: str  # panels, fields
+    text: str
+    quiet_text: str  # units, explanations; still 4.5:1 on window and card
+    line: str  # separators
+    edge: str  # outlines of controls, 3:1 on window and card
+    accent: str  # chosen, focused; the present stage
+    accent_text: str
+    accent_soft: str  # behind the chosen row
+    hover: str
+    notice: str  # background of the quiet bar over the scene
+    notice_text: str
+
+
+LIGHT = Theme(
+    name=LIGHT_NAME,
+    window="#f4f4f1",
+    card="#ffffff",
+    text="#1f2326",
+    quiet_text="#5a6167",
+    line="#dcdcd6",
+    edge="#85898c",
+    accent="#0b5f96",
+    accent_text="#ffffff",
+    accent_soft="#dfebf3",
+    hover="#e9eae6",
+    notice="#fff3d6",
+    notice_text="#3b2f10",
+)
+DARK = Theme(
+    name=DARK_NAME,
+    window="#1e2022",
+    card="#282b2e",
+    text="#eceeef",
+    quiet_text="#aab1b6",
+    line="#3a3e42",
+    edge="#8a9197",
+    accent="#7cc0ea",
+    accent_text="#10222e",
+    accent_soft="#263b48",
+    hover="#34383c",
+    notice="#463a1c",
+    notice_text="#fbeecb",
+)
+
+
+def contrast_ratio(one: str, other: str) -> float:
+    """Contrast of two #rrggbb colours, 1 to 21 (WCAG 2.2, relative luminance)."""
+
+    def luminance(colour: str) -> float:
+        parts = []
+        for k in (1, 3, 5):
+            share = int(colour[k : k + 2], 16) / 255
+            parts.append(share / 12.92 if share <= 0.04045 else ((share + 0.055) / 1.055) ** 2.4)
+        return 0.2126 * parts[0] + 0.7152 * parts[1] + 0.0722 * parts[2]
+
+    low, high = sorted((luminance(one), luminance(other)))
+    return (high + 0.05) / (low + 0.05)
+
+
+def desktop_theme() -> Theme:
+    """The theme the desktop asks for; light where it does not say."""
+    dark = QGuiApplication.styleHints().colorScheme() == Qt.ColorScheme.Dark
+    return DARK if dark else LIGHT
+
+
+def chosen_theme(choice: str) -> Theme:
+    """The theme for a View > Theme choice: "desktop", "light" or "dark"."""
+    return {LIGHT_NAME: LIGHT, DARK_NAME: DARK}.get(choice) or desktop_theme()
+
+
+def palette_of(theme: Theme) -> QPalette:
+    """The Qt palette of a theme, disabled colours included."""
+    palette = QPalette()
+    role = QPalette.ColorRole
+    for which, colour in (
+        (role.Window, theme.window),
+        (role.WindowText, theme.text),
+        (role.Base, theme.card),
+        (role.AlternateBase, theme.hover),
+        (role.Text, theme.text),
+        (role.PlaceholderText, theme.quiet_text),
+        (role.Button, theme.card),
+        (role.ButtonText, theme.text),
+        (role.BrightText, theme.accent),
+        (role.ToolTipBase, theme.card),
+        (role.ToolTipText, theme.text),
+        (role.Highlight, theme.accent),
+        (role.HighlightedText, theme.accent_text),
+        (role.Link, theme.accent),
+        (role.Light, theme.card),
+        (role.Midlight, theme.hover),
+        (role.Mid, theme.line),
+        (role.Dark, theme.edge),
+        (role.Shadow, theme.line),
+        (role.Accent, theme.accent),
+    ):
+        palette.setColor(which, QColor(colour))
+    for which in (role.WindowText, role.Text, role.ButtonText):
+        palette.setColor(QPalette.ColorGroup.Disabled, which, QColor(theme.edge))
+    return palette
+
+
+def apply_theme(theme: Theme) -> None:
+    """Give the whole program this theme's palette."""
+    QApplication.setStyle("Fusion")
+    QApplication.setPalette(palette_of(theme))
+
+
+def style_sheet(theme: Theme) -> str:
+    """The main window's style sheet: flat cards, quiet lines, visible focus."""
+    return f"""
+    QMainWindow, QMenuBar, QStatusBar {{ background: {theme.window}; color: {theme.text}; }}
+    QMenuBar {{ border-bottom: 1px solid {theme.line}; padding: 2px 4px; }}
+    QMenuBar::item {{ padding: 4px 9px; background: transparent; border-radius: 4px; }}
+    QMenuBar::item:selected {{ background: {theme.accent_soft}; color: {theme.text}; }}
+    QStatusBar {{ border-top: 1px solid {theme.line}; }}
+    QStatusBar::item {{ border: none; }}
+    QToolTip {{ background: {theme.card}; color: {theme.text}; border: 1px solid {theme.edge};
+        padding: 4px; }}
+    QScrollArea, QScrollArea > QWidget > QWidget {{ background: transparent; border: none; }}
+    QScrollBar:vertical {{ background: transparent; width: 8px; margin: 0; }}
+    QScrollBar::handle:vertical {{ background: {theme.edge}; border-radius: 3px;
+        min-height: 30px; margin: 1px; }}
+    QScrollBar::add-line, QScrollBar::sub-line {{ height: 0; }}
+    QScrollBar::add-page, QScrollBar::sub-page {{ background: transparent; }}
+    QLabel[quiet="true"] {{ color: {theme.quiet_text}; }}
+    QLabel[heading="true"] {{ font-weight: 600; }}
+    QFrame[rule="true"] {{ background: {theme.line}; border: none; max-height: 1px; }}
+    QFrame[notice="true"] {{ background: {theme.notice}; border: 1px solid {theme.edge};
+        border-radius: 6px; }}
+    QFrame[notice="true"] QLabel {{ color: {theme.notice_text}; background: transparent; }}
+    QFrame[edge="left"] {{ border: none; border-right: 1px solid {theme.line}; }}
+    QFrame[edge="right"] {{ border: none; border-left: 1px solid {theme.line}; }}
+    QFrame[strip="true"] {{ border: none; }}
+    QPushButton, QToolButton {{ background: {theme.card}; color: {theme.text};
+        border: 1px solid {theme.edge}; border-radius: 5px; padding: 4px 6px; min-height: 18px; }}
+    QPushButton:hover, QToolButton:hover {{ background: {theme.hover}; }}
+    QPushButton:pressed, QToolButton:pressed {{ background: {theme.accent_soft}; }}
+    QPushButton:checked, QToolButton:checked {{ background: {theme.accent};
+        color: {theme.accent_text}; border-color: {theme.accent}; }}
+    QPushButton:focus, QToolButton:focus {{ border: 2px solid {theme.accent}; padding: 3px 5px; }}
+    QPushButton:checked:focus, QToolButton:checked:focus {{ border: 2px solid {theme.text}; }}
+    QPushButton:disabled, QToolButton:disabled {{ color: {theme.edge};
+        border-color: {theme.line}; }}
+    QPushButton[leading="true"] {{ background: {theme.accent}; color: {theme.accent_text};
+        border-color: {theme.accent}; font-weight: 600; }}
+    QPushButton[leading="true"]:disabled {{ background: {theme.hover}; color: {theme.quiet_text};
+        border-color: {theme.line}; }}
+    QToolButton[flat="true"] {{ background: transparent; border: 1px solid transparent; }}
+    QToolButton[flat="true"]:hover {{ background: {theme.hover}; }}
+    QToolButton[flat="true"]:checked {{ background: {theme.accent_soft}; color: {theme.text};
+        border-color: {theme.accent}; }}
+    QToolButton[flat="true"]:focus {{ border: 1px solid {theme.accent}; padding: 4px 6px; }}
+    QComboBox, QDoubleSpinBox, QSpinBox, QLineEdit {{ background: {theme.card};
+        color: {theme.text}; border: 1px solid {theme.edge}; border-radius: 5px;
+        padding: 3px 6px; min-height: 18px; selection-background-color: {theme.accent};
+        selection-color: {theme.accent_text}; }}
+    QDoubleSpinBox[narrow="true"] {{ padding: 3px 3px; }}
+    QComboBox:focus, QDoubleSpinBox:focus, QSpinBox:focus, QLineEdit:focus {{
+        border: 1px solid {theme.accent}; }}
+    QComboBox::drop-down {{ border: none; width: 18px; }}
+    QDoubleSpinBox::up-button, QDoubleSpinBox::down-button {{ width: 0; border: none; }}
+    QListWidget {{ background: {theme.card}; border: 1px solid {theme.line}; border-radius: 5px;
+        outline: none; }}
+    QListWidget::item {{ padding: 3px 6px; }}
+    QListWidget::item:selected {{ background: {theme.accent_soft}; color: {theme.text}; }}
+    QProgressBar {{ background: {theme.card}; border: 1px solid {theme.edge}; border-radius: 4px;
+        text-align: center; color: {theme.text}; max-height: 14px; }}
+    QProgressBar::chunk {{ background: {theme.accent_soft}; border-radius: 3px; }}
+    QMenu {{ background: {theme.card}; color: {theme.text}; border: 1px solid {theme.edge}; }}
+    QMenu::item {{ padding: 5px 24px 5px 24px; }}
+    QMenu::item:selected {{ background: {theme.accent_soft}; color: {theme.text}; }}
+    QMenu::item:disabled {{ color: {theme.edge}; }}
+    QMenu::separator {{ height: 1px; background: {theme.line}; margin: 4px 8px; }}
+    """

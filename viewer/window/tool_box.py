@@ -1,0 +1,69 @@
+"""Puts the tool of the present stage into the left button."""
+
+from PySide6.QtCore import QObject, Signal
+
+from viewer.document.document import Document
+from viewer.live.jobs import Jobs
+from viewer.window.choices import Choices, TurnMode
+from viewer.window.document_signals import DocumentSignals
+from viewer.window.hull_surface import HullSurface
+from viewer.window.mark_tool import MarkTool
+from viewer.window.marking_surface import MarkingSurface
+from viewer.window.part_view import PartView
+from viewer.window.stages import Stage
+from viewer.window.stand_tool import StandTool
+from viewer.window.tools import Tool
+from viewer.window.turn_tool import TurnTool
+
+
+class ToolBox(QObject):
+    """Owns the tools and gives the view the one that belongs to stage and options."""
+
+    hint = Signal(str)
+
+    def __init__(
+        self,
+        view: PartView,
+        document: Document,
+        signals: DocumentSignals,
+        choices: Choices,
+        jobs: Jobs,
+    ) -> None:
+        super().__init__(view)
+        self._view, self._choices = view, choices
+        self.surface = MarkingSurface(document, signals, jobs)
+        self.hull = HullSurface(document, signals, jobs)
+        self.looking = Tool(self)
+        self.marking = MarkTool(view.scene, document, choices, self.surface, self)
+        self.turning = TurnTool(view.scene, document, self)
+        self.standing = StandTool(view.scene, document, self.hull.face_under, self)
+        for tool in (self.marking, self.turning, self.standing):
+            tool.redraw.connect(view.redraw)
+            tool.hint.connect(self.hint)
+        choices.stage_changed.connect(self._choose)
+        choices.turn_mode_changed.connect(self._choose)
+        self._choose()
+
+    def close(self) -> None:
+        """Put the tool away and stop preparing."""
+        self._view.set_tool(self.looking)
+        self.surface.close()
+        self.hull.close()
+
+    def cancel(self) -> bool:
+        """Escape: take back the drag under way."""
+        return self._view.tool.cancel()
+
+    def _choose(self) -> None:
+        choices = self._choices
+        if choices.stage is Stage.MARK:
+            tool = self.marking
+        elif choices.stage is Stage.TURN:
+            rings = choices.turn_mode is TurnMode.RINGS
+            tool = self.turning if rings else self.standing
+            if not rings:
+                self.hull.prepare()
+        else:
+            tool = self.looking
+        self._view.set_tool(tool)
+        self.hint.emit("")
