@@ -30,8 +30,8 @@ def check_text(answer: dict[str, Any]) -> str:
     """What is wrong with a file, at which height, and the verdict."""
     lines = [f"{answer['file']}: {answer['verdict']}. {answer.get('reason', '')}".rstrip()]
     lines.append(
-        f"  {answer['faces']:,} faces, {counted(answer['shells'], 'shell')}, {size_text(answer['size_mm'])},"
-        f" read in {answer['units']['unit']}"
+        f"  {answer['faces']:,} faces, {counted(answer['shells'], 'shell')},"
+        f" {size_text(answer['size_mm'])}, read in {answer['units']['unit']}"
     )
     if answer["units"]["doubt"]:
         lines.append(f"  {answer['units']['doubt']}")

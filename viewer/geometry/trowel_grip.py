@@ -1,6 +1,6 @@
 """The demo part: the soft-touch grip of a garden trowel, made by formula.
 
-A hollow, bent sleeve: a flared butt, palm swell above, four finger grooves below, a thumb rest,
+A hollow, bent sleeve: a rimmed butt, palm swell above, four finger grooves below, a thumb rest,
 raised leaves all over the outside (class A), a rolled collar at the tool end (class B), a plain
 round socket inside (unmarked). The surface is one closed grid: rows run along the profile (butt
 lip, outside, collar, socket, back to the butt lip), columns run around the middle line.
@@ -15,7 +15,8 @@ from viewer.geometry.leaf_relief import LeafPattern, leaf_relief_mm, smooth_step
 from viewer.geometry.mesh import Mesh
 
 # Places along the middle line, mm from the butt.
-BUTT_END_MM = 7.0
+BUTT_END_MM = 4.0
+RIM_MM, RIM_PLACE_MM, RIM_WIDTH_MM = 4.6, 5.2, 3.0  # the rim that keeps the hand on the grip
 COLLAR_CENTRE_MM = 118.3
 # Radii of the collar's end, mm: the neck is round there so that the roll is a true ring.
 NECK_MM, ROLL_CENTRE_MM, ROLL_MM, ROLL_FILLET_MM = 12.9, 14.5, 4.5, 2.6
@@ -24,10 +25,10 @@ CREST_MM, CREST_ROUND_MM = SOCKET_END_MM + 1.6, 2.2
 AROUND_MM = 100.0  # the leaves' unrolled circumference: about the mean of the outside
 
 # Half width (to the side), half height above and below the middle line, mm, along the part.
-_PLACES_MM = np.array([7.0, 18.0, 33.0, 54.0, 72.0, 90.0, 103.0, 112.0])
-_SIDE_MM = np.array([18.6, 16.4, 14.6, 15.6, 15.0, 13.6, 12.9, NECK_MM])
-_ABOVE_MM = np.array([15.0, 14.6, 15.2, 17.2, 15.9, 13.7, 12.9, NECK_MM])
-_BELOW_MM = np.array([20.5, 18.6, 16.4, 16.6, 16.2, 14.8, 13.3, NECK_MM])
+_PLACES_MM = np.array([4.0, 17.0, 33.0, 54.0, 72.0, 90.0, 103.0, 112.0])
+_SIDE_MM = np.array([14.4, 13.8, 14.8, 15.8, 15.0, 13.6, 12.9, NECK_MM])
+_ABOVE_MM = np.array([14.4, 13.8, 15.4, 17.2, 15.9, 13.7, 12.9, NECK_MM])
+_BELOW_MM = np.array([15.0, 15.0, 16.4, 16.8, 16.2, 14.8, 13.3, NECK_MM])
 _FINGERS_MM = np.array([33.0, 52.0, 70.5, 88.0])
 _FINGER_DEPTH_MM = np.array([4.0, 4.4, 4.2, 3.2])
 
@@ -84,8 +85,9 @@ def _outside_radius_mm(place_mm: np.ndarray, theta: np.ndarray) -> np.ndarray:
     leaning = s - 2.2 * from_below**2
     for middle, depth in zip(_FINGERS_MM, _FINGER_DEPTH_MM, strict=True):
         radius = radius - depth * reach * np.exp(-(((leaning - middle) / 6.6) ** 2))
+    rim = RIM_MM * np.exp(-(((s - RIM_PLACE_MM) / RIM_WIDTH_MM) ** 2))
     thumb = np.exp(-(((s - 93.0) / 10.0) ** 2)) * smooth_step(0.85, 0.0, np.pi - from_below)
-    return radius - 1.3 * thumb
+    return radius + rim - 1.3 * thumb
 
 
 def _steps(length_mm: float, step_mm: float) -> np.ndarray:
@@ -156,7 +158,7 @@ def _middle_line(place_mm: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
     fine = np.linspace(0.0, 130.0, 2601)
     # Droops at the butt, rises through the palm and levels out towards the tool.
     slope = np.radians(
-        _spline(fine, np.array([0.0, 45.0, 92.0, 123.0]), np.array([17.0, 7.0, -5.0, -8.0]))
+        _spline(fine, np.array([0.0, 45.0, 92.0, 123.0]), np.array([14.0, 7.0, -5.0, -8.0]))
     )
     step = fine[1] - fine[0]
     x = np.concatenate([[0.0], np.cumsum(0.5 * step * (np.cos(slope[1:]) + np.cos(slope[:-1])))])
@@ -218,7 +220,7 @@ def grip_grid(resolution: float = 1.0) -> GripGrid:
     )
     points = middle[:, None, :] + radius[..., None] * direction
     outside = profile.label == CLASS_A
-    pattern = LeafPattern(start_mm=5.5, end_mm=108.5, around_mm=AROUND_MM)
+    pattern = LeafPattern(start_mm=13.0, end_mm=108.5, around_mm=AROUND_MM)
     leaves = leaf_relief_mm(profile.place_mm[outside], theta * AROUND_MM / (2.0 * np.pi), pattern)
     points[outside] += leaves[..., None] * grid_normals(points)[outside]
     # Rounded to a nanometre so that every machine makes the same part.
