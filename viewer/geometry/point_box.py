@@ -11,7 +11,7 @@ def _grow_box(points, low, high):
     strange = 0
     for k in range(len(points)):
         x, y, z = points[k, 0], points[k, 1], points[k, 2]
-        if not (x - x) + (y - y) + (z - z) == 0:  # inf − inf and NaN − NaN are NaN
+        if x - x + (y - y) + (z - z) != 0:  # inf − inf and NaN − NaN are NaN
             strange += 1
             continue
         low[0], low[1], low[2] = min(low[0], x), min(low[1], y), min(low[2], z)
