@@ -1,0 +1,132 @@
+"""Live numbers: quick while turning, full at rest, late answers dropped, nothing after closing."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from tests import shapes
+from viewer.document.document import Document
+from viewer.document.state import Part, State
+from viewer.geometry.measure_pose import measure_pose
+from viewer.geometry.pose import Pose
+from viewer.geometry.prepared_part import prepare_part
+from viewer.geometry.print_settings import PrintSettings
+from viewer.live import live_measures
+from viewer.live.jobs import Jobs
+from viewer.live.live_check import LiveCheck
+from viewer.live.live_measures import LiveMeasures
+
+
+@pytest.fixture
+def live(qapp):
+    document, jobs = Document(), Jobs()
+    document.open(State.of_part(Part("post and cap", shapes.post_and_cap())))
+    measures = LiveMeasures(document, jobs)
+    yield document, measures
+    measures.close()
+    assert jobs.close()
+
+
+def at_rest(qtbot, live_measures_):
+    """Wait for the full numbers of the present state."""
+    qtbot.waitUntil(
+        lambda: live_measures_.latest is not None and live_measures_.latest.tier == "full",
+        timeout=60_000,
+    )
+    return live_measures_.latest
+
+
+def test_full_numbers_arrive_and_equal_a_direct_call(live, qtbot):
+    document, measures = live
+    found = at_rest(qtbot, measures)
+    state = document.state
+    direct = measure_pose(
+        prepare_part(state.part.mesh), state.face_classes, state.pose, state.settings, columns=True
+    )
+    assert found.touch_area_mm2 == direct.touch_area_mm2
+    assert found.support_volume_mm3 == direct.support_volume_mm3
+    assert found.columns is not None
+
+
+def test_a_turn_gives_quick_numbers_first_then_full_ones(live, qtbot):
+    document, measures = live
+    at_rest(qtbot, measures)
+    heard, pending = [], []
+    measures.measured.connect(heard.append)
+    measures.pending.connect(pending.append)
+    document.turn(Pose((0, 0, -1)))
+    qtbot.waitUntil(lambda: bool(heard) and heard[-1].tier == "full", timeout=60_000)
+    assert heard[0].tier == "quick"
+    assert heard[-1].support_volume_mm3 == 0
+    assert pending[0] is True
+    assert pending[-1] is False
+
+
+def test_turning_on_and_on_never_queues_more_than_one_question(live, qtbot):
+    document, measures = live
+    at_rest(qtbot, measures)
+    heard = []
+    measures.measured.connect(heard.append)
+    with document.gesture("Turn the part"):
+        for degrees in range(1, 41):
+            document.turn(Pose((np.sin(np.radians(degrees)), 0, np.cos(np.radians(degrees)))))
+            qtbot.wait(4)
+    qtbot.waitUntil(lambda: bool(heard) and heard[-1].tier == "full", timeout=60_000)
+    quick = [found for found in heard if found.tier == "quick"]
+    assert 1 <= len(quick) <= 41
+    assert sum(found.tier == "full" for found in heard) == 1
+    # The last numbers belong to the last pose, not to one on the way.
+    direct = measure_pose(
+        measures.prepared, document.state.face_classes, document.state.pose, PrintSettings()
+    )
+    assert heard[-1].height_mm == pytest.approx(direct.height_mm)
+
+
+def test_a_late_full_answer_to_an_old_question_is_dropped(live, qtbot, monkeypatch):
+    document, measures = live
+    at_rest(qtbot, measures)
+    old_pose = document.state.pose
+
+    def slow_for_the_old_pose(part, classes, pose, settings, **more):
+        found = measure_pose(part, classes, pose, settings, **{**more, "progress": None})
+        return replace(found, height_mm=-1.0) if pose == old_pose else found
+
+    monkeypatch.setattr(live_measures, "measure_pose", slow_for_the_old_pose)
+    heard = []
+    measures.measured.connect(heard.append)
+    measures._ask("full")  # a question about the old pose is now under way
+    document.turn(Pose((0, 0, -1)))
+    qtbot.waitUntil(lambda: bool(heard) and heard[-1].tier == "full", timeout=60_000)
+    assert all(found.height_mm > 0 for found in heard if found.tier == "full")
+
+
+def test_pinning_measures_the_pinned_pose_and_keeps_it_while_turning(live, qtbot):
+    document, measures = live
+    at_rest(qtbot, measures)
+    document.pin_pose(document.state.pose)
+    qtbot.waitUntil(lambda: measures.pinned is not None, timeout=60_000)
+    document.turn(Pose((0, 0, -1)))
+    qtbot.waitUntil(lambda: measures.latest.support_volume_mm3 == 0, timeout=60_000)
+    assert measures.pinned.support_volume_mm3 == pytest.approx(16000, rel=0.01)
+    document.pin_pose(None)
+    assert measures.pinned is None
+
+
+def test_the_check_follows_the_part_and_the_pose(qapp, qtbot):
+    document, jobs = Document(), Jobs()
+    check = LiveCheck(document, jobs)
+    heard = []
+    check.checked.connect(heard.append)
+    cube = shapes.cube()
+    holed = type(cube)(cube.vertices_mm, cube.faces[1:])
+    document.open(State.of_part(Part("holed cube", holed)))
+    assert heard == [None]
+    qtbot.waitUntil(lambda: heard[-1] is not None, timeout=60_000)
+    assert heard[-1].open_edges == 3  # row 31, CALC
+    before = len(heard)
+    document.turn(Pose((1, 0, 0)))
+    qtbot.waitUntil(lambda: len(heard) > before, timeout=60_000)
+    assert heard[-1].open_edges == 3
+    check.close()
+    assert jobs.close()
