@@ -62,7 +62,7 @@ def _open_edges_advice(faults: MeshFaults) -> str:
     count = faults.loops.count
     places = "1 place" if count == 1 else f"{count:,} places"
     if widest <= CRACK_MM:
-        return f"Sew the surface together in {places}: the gap is at most {_length(widest)} wide."
+        return f"Sew the surface together in {places}: the gap is about {_length(widest)} wide."
     return f"Close the surface in {places}, the widest about {_length(widest)} wide."
 
 

@@ -11,7 +11,7 @@ from viewer.geometry.mesh import Mesh
 from viewer.geometry.self_intersections import (
     SelfIntersections,
     find_self_intersections,
-    near_distance_mm,
+    float32_step_mm,
 )
 from viewer.geometry.shells import Shells, find_shells
 from viewer.geometry.weld_cracks import weld_cracks
@@ -25,7 +25,7 @@ SPECK_SHARE = 1e-3  # … its volume is no more than this share of the largest s
 class MeshFaults:
     """Faults of a mesh; faces and vertices are indices into the mesh as given.
 
-    touching_faces : int32, faces of one shell that touch another shell without crossing it
+    touching_faces : int32, faces that touch a shell which their own shell nowhere crosses
     speck_faces : int32, faces of tiny shells that touch nothing; specks : their number
     """
 
@@ -43,14 +43,14 @@ class MeshFaults:
 def find_mesh_faults(mesh: Mesh, progress: Progress | None = None) -> MeshFaults:
     """All faults of a mesh that do not depend on its pose.
 
-    Corners that float32 cannot tell apart along open edges are joined first (`weld_cracks`): a
+    Corners on open edges that lie within one step of float32 are joined first (`weld_cracks`): a
     crack of nanometres is no fault. Raises Cancelled through `progress`.
     """
     progress = progress or Progress()
     progress.report(0.0, "Looking along the edges")
     edges = find_edge_faults(mesh.faces)
     if len(edges.open):
-        within = near_distance_mm(mesh.box_mm)
+        within = float32_step_mm(mesh.box_mm)
         welded = weld_cracks(mesh.vertices_mm, mesh.faces, edges.open, within)
         if welded is not mesh.faces:
             mesh = Mesh(mesh.vertices_mm, welded)
@@ -64,8 +64,7 @@ def find_mesh_faults(mesh: Mesh, progress: Progress | None = None) -> MeshFaults
     progress.report(0.3, "Looking for faces that cross")
     meeting = find_self_intersections(mesh, neighbours, progress.part(0.3, 1.0))
     shell = shells.shell_of_face
-    between = shell[meeting.touching[:, 0]] != shell[meeting.touching[:, 1]]
-    specks = _specks(shells, meeting)
+    specks = _specks(mesh, shells, meeting)
     return MeshFaults(
         edges,
         loops,
@@ -73,14 +72,24 @@ def find_mesh_faults(mesh: Mesh, progress: Progress | None = None) -> MeshFaults
         shells,
         meeting,
         np.unique(meeting.crossing),
-        np.unique(meeting.touching[between]),
+        np.unique(meeting.touching[_only_touching(shells, meeting)]),
         int(specks.sum()),
         np.flatnonzero(specks[shell]).astype(np.int32) if len(specks) else np.empty(0, np.int32),
     )
 
 
-def _specks(shells: Shells, meeting: SelfIntersections) -> np.ndarray:
-    """(k,) bool: tiny shells that neither touch nor cross another and lie inside none."""
+def _only_touching(shells: Shells, meeting: SelfIntersections) -> np.ndarray:
+    """(l,) bool: touching pairs of faces from two shells that nowhere cross."""
+    crossing, touching = (
+        np.sort(shells.shell_of_face[pairs], axis=1).astype(np.int64) @ [shells.count, 1]
+        for pairs in (meeting.crossing, meeting.touching)
+    )
+    one, other = np.divmod(touching, max(shells.count, 1))
+    return (one != other) & ~np.isin(touching, crossing)
+
+
+def _specks(mesh: Mesh, shells: Shells, meeting: SelfIntersections) -> np.ndarray:
+    """(k,) bool: tiny shells that share no corner with another, meet none and lie inside none."""
     if shells.count < 2:
         return np.zeros(shells.count, bool)
     size = np.linalg.norm(shells.boxes_mm[:, 1] - shells.boxes_mm[:, 0], axis=1)
@@ -89,5 +98,11 @@ def _specks(shells: Shells, meeting: SelfIntersections) -> np.ndarray:
     for pairs in (meeting.crossing, meeting.touching):
         ends = shells.shell_of_face[pairs]
         loose[ends[ends[:, 0] != ends[:, 1]].ravel()] = False
+    at_vertex = np.full(len(mesh.vertices_mm), -1, np.int32)
+    at_vertex[mesh.faces] = shells.shell_of_face[:, None]  # the last shell there
+    last = at_vertex[mesh.faces]
+    shared = last != shells.shell_of_face[:, None]
+    loose[last[shared]] = False
+    loose[shells.shell_of_face[shared.any(axis=1)]] = False
     small = (size <= SPECK_MM) & (volume <= SPECK_SHARE * volume.max())
     return small & loose & (shells.depth == 0)

@@ -85,9 +85,10 @@ def check_mesh(
         faults = find_mesh_faults(mesh, progress)
         _known_faults[mesh] = faults
     turned = mesh.vertices_mm @ rotation(pose or Pose()).T
-    used = np.unique(mesh.faces)
-    low = turned[used].min(axis=0) if len(used) else np.zeros(3)
-    size = np.ptp(turned[used], axis=0) if len(used) else np.zeros(3)
+    used = np.zeros(len(turned), bool)
+    used[mesh.faces] = True
+    low = turned[used].min(axis=0) if used.any() else np.zeros(3)
+    size = np.ptp(turned[used], axis=0) if used.any() else np.zeros(3)
     listed = _listed(mesh, faults, turned[:, 2] - low[2], layer_mm)
     verdict, reason = fault_words.verdict(mesh, faults)
     return HealthReport(
