@@ -27,12 +27,37 @@ def set_shape(actor: vtkActor, data: vtkPolyData | None) -> None:
     actor.GetMapper().SetInputData(data if data is not None else vtkPolyData())
 
 
-def draw_before_surfaces(actor: vtkActor, steps: float) -> None:
-    """Win over a surface in the same place, without being seen through surfaces in front of it."""
-    mapper = actor.GetMapper()
-    mapper.SetResolveCoincidentTopologyToPolygonOffset()
-    mapper.SetRelativeCoincidentTopologyLineOffsetParameters(-steps, -steps)
-    mapper.SetRelativeCoincidentTopologyPolygonOffsetParameters(-steps, -steps)
+def draw_before_surfaces(actor: vtkActor, nearer: float) -> None:
+    """Win over a surface in the same place, without shining through a wall in front of it.
+
+    nearer : how far the depth is drawn towards the eye, in thousandths of the distance to the eye
+    (a screen pixel is about one thousandth). VTK's own polygon offset is not used: it grows with
+    the clipping range, and lines then show through walls several millimetres thick.
+    """
+    actor.GetShaderProperty().AddVertexShaderReplacement(
+        "//VTK::Light::Impl",
+        True,
+        "//VTK::Light::Impl\n"
+        # The last row of the matrix is the direction away from the eye, in the actor's positions.
+        "  vec3 away = vec3(MCDCMatrix[0][3], MCDCMatrix[1][3], MCDCMatrix[2][3]);\n"
+        f"  vec3 shift = away * gl_Position.w * {nearer / 1000.0};\n"
+        "  vec4 nearer = MCDCMatrix * vec4(vertexMC.xyz - shift, 1.0);\n"
+        "  gl_Position.z = nearer.z / nearer.w * gl_Position.w;\n",
+        False,
+    )
+
+
+def hide_from_below(actor: vtkActor) -> None:
+    """Leave the actor out while the eye is below z = 0 of its own positions."""
+    actor.GetShaderProperty().AddVertexShaderReplacement(
+        "//VTK::Light::Impl",
+        True,
+        "//VTK::Light::Impl\n"
+        # The eye is the one point that the camera matrix takes to (0, 0, 1, 0).
+        "  vec4 eye = inverse(MCDCMatrix) * vec4(0.0, 0.0, 1.0, 0.0);\n"
+        "  if (eye.z * eye.w < 0.0) gl_Position = vec4(2.0, 2.0, 2.0, 1.0);\n",
+        False,
+    )
 
 
 def paint(actor: vtkActor, colour: Colour, opacity: float = 1.0, width_px: float = 1.0) -> None:

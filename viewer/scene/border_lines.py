@@ -49,7 +49,7 @@ class BorderLines:
 
     def __init__(self, renderer: vtkRenderer, theme: Theme) -> None:
         self._actor = actor_of()
-        draw_before_surfaces(self._actor, 4.0)
+        draw_before_surfaces(self._actor, 2.0)
         self._actor.VisibilityOff()
         renderer.AddActor(self._actor)
         self._points: vtkPoints | None = None

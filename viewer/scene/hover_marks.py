@@ -20,7 +20,7 @@ class HoverMarks:
         self._halos = {name: actor_of() for name in ("ring", "edge", "hull")}
         self._lines = {name: actor_of() for name in ("ring", "edge", "hull")}
         self._fills = {name: actor_of() for name in ("faces", "hull")}
-        for steps, actors in ((3.0, self._fills), (6.0, self._halos), (8.0, self._lines)):
+        for steps, actors in ((1.5, self._fills), (3.0, self._halos), (3.5, self._lines)):
             for actor in actors.values():
                 draw_before_surfaces(actor, steps)
                 actor.VisibilityOff()

@@ -13,8 +13,6 @@ from viewer.scene.arrays import surface
 from viewer.scene.legends import terrace_top_mm
 from viewer.scene.lenses import Lens
 
-_LENS_NUMBERS = {Lens.CLASSES: 0, Lens.OVERHANG: 1, Lens.TOUCH: 2, Lens.TERRACES: 3}
-
 
 class PartActor:
     """One part in a renderer. Positions are kept about `centre_mm` so that float32 suffices."""
@@ -39,6 +37,7 @@ class PartActor:
         self.mapper.SetResolveCoincidentTopologyToPolygonOffset()
         self.actor = vtkActor()
         self.actor.SetMapper(self.mapper)
+        self.actor.GetProperty().LightingOff()  # the shader lights by itself, more cheaply
         self._install_shader()
 
     def _install_shader(self) -> None:
@@ -46,9 +45,6 @@ class PartActor:
         replace = shader.AddVertexShaderReplacement
         replace("//VTK::Normal::Dec", True, part_shader.VERTEX_DECLARATION, False)
         replace("//VTK::Normal::Impl", True, part_shader.VERTEX_CODE, False)
-        replace = shader.AddFragmentShaderReplacement
-        replace("//VTK::Normal::Dec", True, part_shader.fragment_declaration(), False)
-        replace("//VTK::Light::Impl", True, part_shader.FRAGMENT_CODE, False)
         self._uniforms = shader.GetFragmentCustomUniforms()
         self.set_lens(Lens.CLASSES)
         self.set_settings(PrintSettings())
@@ -66,8 +62,12 @@ class PartActor:
         self.actor.GetProperty().SetBackfaceCulling(closed)
 
     def set_lens(self, lens: Lens) -> None:
-        """Choose what the colours show."""
-        self._uniforms.SetUniformi("lens", _LENS_NUMBERS[lens])
+        """Choose what the colours show; VTK keeps the programs it has built."""
+        shader = self.actor.GetShaderProperty()
+        shader.ClearAllFragmentShaderReplacements()
+        replace = shader.AddFragmentShaderReplacement
+        replace("//VTK::Normal::Dec", True, part_shader.fragment_declaration(lens), False)
+        replace("//VTK::Light::Impl", True, part_shader.fragment_code(lens), False)
 
     def set_settings(self, settings: PrintSettings) -> None:
         """Limits that the colours depend on."""

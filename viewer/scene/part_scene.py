@@ -72,6 +72,7 @@ class PartScene:
         self._part.set_culling(bool((self._neighbours >= 0).all()) and mesh.signed_volume_mm3 > 0)
         self._borders.set_points(self._part.bare_shape.GetPoints())
         self._renderer.AddActor(self._part.actor)
+        self._supports.draw_last()
         self._update_borders()
         self.set_pose(np.eye(4))
 

@@ -1,15 +1,16 @@
 """The build platform: a plate with a mm grid, a scale, and the names of its axes.
 
 The origin is at the centre of the platform, x to the right seen from the front, z up
-(ISO/ASTM 52921). The plate is seen through from below, so that undersides can be looked at.
+(ISO/ASTM 52921). From below only the rim shows, so that undersides can be
+looked at.
 """
 
 import numpy as np
 from vtkmodules.vtkCommonDataModel import vtkPolyData
 from vtkmodules.vtkRenderingCore import vtkRenderer
 
-from viewer.scene.actors import actor_of, paint, set_shape
-from viewer.scene.arrays import lines, surface
+from viewer.scene.actors import actor_of, hide_from_below, paint, set_shape
+from viewer.scene.arrays import lines, loop, surface
 from viewer.scene.lettering import flat_text, together
 from viewer.scene.themes import Theme
 
@@ -22,9 +23,12 @@ class PlatformView:
     """The build platform in a renderer."""
 
     def __init__(self, renderer: vtkRenderer, theme: Theme) -> None:
-        self._plate, self._fine, self._coarse, self._text = (actor_of() for _ in range(4))
+        self._plate, self._rim = actor_of(), actor_of()
+        self._fine, self._coarse, self._text = actor_of(), actor_of(), actor_of()
         self._plate.GetProperty().BackfaceCullingOn()
-        for actor in (self._plate, self._fine, self._coarse, self._text):
+        for actor in (self._fine, self._coarse, self._text):
+            hide_from_below(actor)
+        for actor in (self._plate, self._rim, self._fine, self._coarse, self._text):
             renderer.AddActor(actor)
         self.size_mm = (0.0, 0.0)
         self._pixel_scale = 1.0
@@ -38,6 +42,7 @@ class PlatformView:
         x, y = size_x_mm / 2, size_y_mm / 2
         corners = np.array([[-x, -y, 0], [x, -y, 0], [x, y, 0], [-x, y, 0]]) - [0, 0, BELOW_MM]
         set_shape(self._plate, surface(corners, np.array([[0, 1, 2, 3]])))
+        set_shape(self._rim, loop(corners))
         set_shape(self._fine, _grid(x, y, FINE_MM, skip_mm=COARSE_MM))
         set_shape(self._coarse, _grid(x, y, COARSE_MM, skip_mm=None))
         set_shape(self._text, _scale(x, y))
@@ -46,6 +51,7 @@ class PlatformView:
         """Repaint."""
         self._theme = theme
         paint(self._plate, theme.platform)
+        paint(self._rim, theme.grid_strong, width_px=1.0 * self._pixel_scale)
         paint(self._fine, theme.grid, width_px=1.0 * self._pixel_scale)
         paint(self._coarse, theme.grid_strong, width_px=1.0 * self._pixel_scale)
         paint(self._text, theme.text)
@@ -63,7 +69,7 @@ def _places(half_mm: float, step_mm: float) -> np.ndarray:
 
 
 def _grid(x: float, y: float, step_mm: float, skip_mm: float | None) -> vtkPolyData:
-    """Lines across the plate; with `skip_mm` without its multiples, else with the rim and ticks."""
+    """Lines across the plate; with `skip_mm` without its multiples, else with ticks outside."""
     z = -BELOW_MM / 2
     pieces = []
     for at in _places(x, step_mm):
@@ -73,8 +79,6 @@ def _grid(x: float, y: float, step_mm: float, skip_mm: float | None) -> vtkPolyD
         if skip_mm is None or at % skip_mm:
             pieces.append(((-x, at, z), (x, at, z)))
     if skip_mm is None:
-        rim = [(-x, -y, z), (x, -y, z), (x, y, z), (-x, y, z)]
-        pieces += list(zip(rim, rim[1:] + rim[:1], strict=True))
         pieces += [((at, -y, z), (at, -y - _TICK_MM, z)) for at in _places(x, step_mm)]
         pieces += [((-x, at, z), (-x - _TICK_MM, at, z)) for at in _places(y, step_mm)]
     points = np.array(pieces, float).reshape(-1, 3)

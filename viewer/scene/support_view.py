@@ -27,22 +27,35 @@ class SupportView:
     """What supports look like in a renderer."""
 
     def __init__(self, renderer: vtkRenderer, theme: Theme) -> None:
-        self._bodies = actor_of(lit=True)
-        self._bodies.GetProperty().BackfaceCullingOn()
+        # Glass of one layer: the first actor writes depth only (alpha 0), the second then colours
+        # the nearest surface alone. Both go with the opaque actors, after the part; no sorting.
+        self._depth, self._bodies = actor_of(), actor_of(lit=True)
+        self._depth.SetMapper(self._bodies.GetMapper())
+        for actor in (self._depth, self._bodies):
+            actor.GetProperty().BackfaceCullingOn()
+            actor.ForceOpaqueOn()
         self._footprint, self._landing = actor_of(), actor_of()
+        _dotted(self._footprint, "if (inDot < 0.5) discard;")
+        _dotted(self._landing, "fragOutput0.rgb *= mix(1.0, 0.45, inDot);")
         for actor in (self._footprint, self._landing):
-            _dotted(actor)
-            draw_before_surfaces(actor, 2.0)
+            draw_before_surfaces(actor, 1.0)
         self._landing.GetMapper().ScalarVisibilityOn()
         self._landing.GetMapper().SetScalarModeToUseCellData()
         self._landing.GetMapper().SetColorModeToDirectScalars()
-        self._actors = (self._footprint, self._landing, self._bodies)
+        self._actors = (self._footprint, self._landing, self._depth, self._bodies)
         for actor in self._actors:
             actor.VisibilityOff()
-            renderer.AddActor(actor)
+        self._renderer = renderer
+        self.draw_last()
         self._wanted, self._landing_wanted, self._present = True, False, False
         self.set_theme(theme)
         self.set_pixel_scale(1.0)
+
+    def draw_last(self) -> None:
+        """Move behind all actors added so far in the order of drawing."""
+        for actor in self._actors:
+            self._renderer.RemoveActor(actor)
+            self._renderer.AddActor(actor)
 
     def show(
         self,
@@ -73,12 +86,14 @@ class SupportView:
         self._apply_visibility()
 
     def _apply_visibility(self) -> None:
+        self._depth.SetVisibility(self._present and self._wanted)
         self._bodies.SetVisibility(self._present and self._wanted)
         self._footprint.SetVisibility(self._present and self._wanted)
         self._landing.SetVisibility(self._present and self._landing_wanted)
 
     def set_theme(self, theme: Theme) -> None:
         """Repaint."""
+        paint(self._depth, theme.support, 0.0)
         paint(self._bodies, theme.support, OPACITY)
         paint(self._footprint, MID_GREY)
 
@@ -108,8 +123,8 @@ def _landing(
     return shape
 
 
-def _dotted(actor: vtkActor) -> None:
-    """Let an actor show as dots only, so that what lies under it stays visible."""
+def _dotted(actor: vtkActor, effect: str) -> None:
+    """Give an actor a pattern of dots; `effect` is GLSL that uses `inDot`, 0 to 1."""
     shader = actor.GetShaderProperty()
     shader.AddFragmentShaderReplacement(
         "//VTK::Normal::Dec", True, "//VTK::Normal::Dec\n" + DOT_PATTERN, False
@@ -117,7 +132,6 @@ def _dotted(actor: vtkActor) -> None:
     shader.AddFragmentShaderReplacement(
         "//VTK::Light::Impl",
         True,
-        "//VTK::Light::Impl\n  float inDot = dots(pixelScale);\n"
-        "  fragOutput0.rgb *= mix(1.0, 0.45, inDot);\n",
+        f"//VTK::Light::Impl\n  float inDot = dots(pixelScale);\n  {effect}\n",
         False,
     )

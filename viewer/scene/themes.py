@@ -56,5 +56,5 @@ DARK = Theme(
     accent=YELLOW,
     halo=colour("141414"),
     ring=colour("AEB4BB"),
-    support=colour("9AA0A6"),
+    support=colour("7A8188"),
 )
