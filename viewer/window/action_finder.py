@@ -14,6 +14,7 @@ class ActionFinder(QFrame):
         super().__init__(parent, Qt.WindowType.Popup)
         self._actions = list(actions.values())
         self.setAccessibleName("Find an action")
+        self.setProperty("popup", True)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(8, 8, 8, 8)
         self.words = QLineEdit()
@@ -44,12 +45,12 @@ class ActionFinder(QFrame):
         wanted = text.lower().split()
         self.found.clear()
         for action in self._actions:
-            name = action.text().replace("&", "")
-            words = f"{name} {action.toolTip()}".lower()
+            name, where = action.text().replace("&", ""), action.data()
+            words = f"{name} {where} {action.toolTip()}".lower()
             if not all(word in words for word in wanted):
                 continue
             key = action.shortcut().toString()
-            item = QListWidgetItem(f"{name}    {key}" if key else name)
+            item = QListWidgetItem(f"{name}   ·   {where}   ·   {key}")
             item.setToolTip(action.toolTip())
             item.setData(Qt.ItemDataRole.UserRole, action.objectName())
             if not action.isEnabled():

@@ -35,6 +35,7 @@ class Actions(QObject):
         for entry in ENTRIES:
             action = QAction(entry.text, self)
             action.setObjectName(entry.key)
+            action.setData(entry.menu.replace("&", "").replace("/", ", "))
             action.setShortcut(QKeySequence(entry.keys))
             action.setToolTip(entry.tip)
             action.setStatusTip(entry.tip)

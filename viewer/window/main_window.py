@@ -187,6 +187,7 @@ class MainWindow(QMainWindow):
         self.live_measures.failed.connect(self.notice.say)
         self.live_check.checked.connect(self._show_states)
         self.tools.hint.connect(self._show_hint)
+        self.tools.step_ended.connect(self.actions.refresh)
         self.files.started.connect(self.busy.follow)
         self.files.progressed.connect(self.busy.report)
         self.files.ended.connect(self.busy.finish)

@@ -132,6 +132,7 @@ class MarkTool(Tool):
         if self._last is not None:
             self._last = self._last_hit = None
             self._document.end_gesture()
+            self.step_ended.emit()
 
     def cancel(self) -> bool:
         """Take back the stroke under way."""
@@ -139,6 +140,7 @@ class MarkTool(Tool):
             return False
         self._last = self._last_hit = None
         self._document.cancel_gesture()
+        self.step_ended.emit()
         return True
 
     def _paint(self, strand: list[Hit]) -> None:

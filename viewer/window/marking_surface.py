@@ -15,8 +15,14 @@ from viewer.window.document_signals import DocumentSignals
 def prepare_surface(mesh: Mesh, progress: Progress) -> tuple[np.ndarray, np.ndarray]:
     """Neighbours (m, 3) and unit normals (m, 3) of the faces of `mesh`; runs on a worker."""
     neighbours = face_neighbours(mesh.faces)
-    progress.report(0.7, "Looking at the surface")
-    return neighbours, mesh.face_normals
+    progress.report(0.5, "Looking at the surface")
+    normals = mesh.face_normals
+    if mesh.face_count:
+        # The first use compiles: here, where nobody waits, and not under the first stroke.
+        corner = mesh.vertices_mm[mesh.faces[0, 0]]
+        stroke_faces(mesh, neighbours, [(0, corner)], 0.0)
+        crease_fill(neighbours, normals, 0, 0.0)
+    return neighbours, normals
 
 
 class MarkingSurface(QObject):

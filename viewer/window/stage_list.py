@@ -21,6 +21,7 @@ class StageRow(QAbstractButton):
         self.setCheckable(True)
         self.setFixedHeight(ROW_PX)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
         self.setToolTip(f"{WHAT_TO_DO[stage]} (Ctrl+{int(stage)})")
         self._name_it()

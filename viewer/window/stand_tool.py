@@ -1,21 +1,15 @@
 """Standing the part on a face: hover outlines the face of the hull, a click lays it down."""
 
 from collections.abc import Callable
-from typing import Protocol
 
 import numpy as np
 from PySide6.QtCore import QObject
 
 from viewer.document.document import Document
+from viewer.geometry.hull_faces import HullFace
+from viewer.window.quantities import number_text
 from viewer.window.tools import Pointer, Tool
 from viewer.window.turn_angles import standing_on
-
-
-class HullFace(Protocol):
-    """One flat face of the part's convex hull."""
-
-    polygon_mm: np.ndarray
-    normal: np.ndarray
 
 
 class StandTool(Tool):
@@ -36,7 +30,7 @@ class StandTool(Tool):
         """Outline the face that a click would lay down."""
         face = self._face_at(pointer)
         self._scene.show_hull_face(None if face is None else face.polygon_mm)
-        self.hint.emit("" if face is None else "Click to stand the part on this face")
+        self.hint.emit("" if face is None else _hint(face))
         self.redraw.emit()
 
     def leave(self) -> None:
@@ -57,3 +51,10 @@ class StandTool(Tool):
     def _face_at(self, pointer: Pointer) -> HullFace | None:
         origin, direction = self._scene.display_ray(pointer.x_px, pointer.y_px)
         return self._face_under(np.asarray(origin), np.asarray(direction))
+
+
+def _hint(face: HullFace) -> str:
+    area = number_text(face.area_mm2)
+    if face.stable:
+        return f"Click to stand the part on this face ({area} mm²)"
+    return f"Click to stand the part on this face ({area} mm²); without supports it tips over"

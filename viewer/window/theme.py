@@ -10,6 +10,8 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QGuiApplication, QPalette
 from PySide6.QtWidgets import QApplication
 
+from viewer.resource_files import resource_file
+
 FOLLOW, LIGHT_NAME, DARK_NAME = "desktop", "light", "dark"
 
 
@@ -129,6 +131,7 @@ def apply_theme(theme: Theme) -> None:
 
 def style_sheet(theme: Theme) -> str:
     """The main window's style sheet: flat cards, quiet lines, visible focus."""
+    chevron = resource_file(f"icons/chevron-{theme.name}.svg").as_posix()
     return f"""
     QMainWindow, QMenuBar, QStatusBar {{ background: {theme.window}; color: {theme.text}; }}
     QMenuBar {{ border-bottom: 1px solid {theme.line}; padding: 2px 4px; }}
@@ -179,8 +182,10 @@ def style_sheet(theme: Theme) -> str:
     QDoubleSpinBox[narrow="true"] {{ padding: 3px 3px; }}
     QComboBox:focus, QDoubleSpinBox:focus, QSpinBox:focus, QLineEdit:focus {{
         border: 1px solid {theme.accent}; }}
-    QComboBox::drop-down {{ border: none; width: 18px; }}
+    QComboBox::drop-down {{ border: none; width: 20px; }}
+    QComboBox::down-arrow {{ image: url("{chevron}"); width: 10px; height: 10px; }}
     QDoubleSpinBox::up-button, QDoubleSpinBox::down-button {{ width: 0; border: none; }}
+    QFrame[popup="true"] {{ background: {theme.window}; border: 1px solid {theme.edge}; }}
     QListWidget {{ background: {theme.card}; border: 1px solid {theme.line}; border-radius: 5px;
         outline: none; }}
     QListWidget::item {{ padding: 3px 6px; }}

@@ -20,6 +20,7 @@ class ToolBox(QObject):
     """Owns the tools and gives the view the one that belongs to stage and options."""
 
     hint = Signal(str)
+    step_ended = Signal()
 
     def __init__(
         self,
@@ -40,6 +41,7 @@ class ToolBox(QObject):
         for tool in (self.marking, self.turning, self.standing):
             tool.redraw.connect(view.redraw)
             tool.hint.connect(self.hint)
+            tool.step_ended.connect(self.step_ended)
         choices.stage_changed.connect(self._choose)
         choices.turn_mode_changed.connect(self._choose)
         self._choose()

@@ -20,10 +20,12 @@ class Tool(QObject):
 
     redraw : the scene changed and is to be drawn again
     hint : what the tool is doing, for the status bar; "" to say nothing
+    step_ended : a drag is over, so undo has a step more (or, cancelled, none)
     """
 
     redraw = Signal()
     hint = Signal(str)
+    step_ended = Signal()
 
     def press(self, pointer: Pointer) -> bool:
         """Left button down; False leaves the drag to the camera."""

@@ -98,6 +98,7 @@ class TurnTool(Tool):
         if self._drag is not None:
             self._drag = None
             self._document.end_gesture()
+            self.step_ended.emit()
             self.hint.emit("")
 
     def cancel(self) -> bool:
@@ -106,6 +107,7 @@ class TurnTool(Tool):
             return False
         self._drag = None
         self._document.cancel_gesture()
+        self.step_ended.emit()
         self.hint.emit("")
         return True
 

@@ -1,0 +1,53 @@
+"""The table of numbers: every value with its error and its difference, nothing blank."""
+
+from dataclasses import fields
+
+from tests.window.measured import by_class, measures
+from viewer.geometry.pose_measures import Landing, PoseMeasures
+from viewer.window.number_rows import COLUMNS, number_rows
+
+
+def rows_by_key(*args):
+    return {row.key: row for row in number_rows(*args)}
+
+
+def test_values_errors_and_differences_stand_in_their_cells():
+    now = measures(
+        touch_area_mm2=by_class(120.0, 30.0, 1090.0),
+        error={"touch_area_mm2": by_class(1.2, 0.0, 6.0), "support_volume_mm3": 15.0},
+        support_volume_mm3=54_362.0,
+        layers=228,
+    )
+    pinned = measures(touch_area_mm2=by_class(100.0, 30.0, 1100.0), layers=230)
+    rows = rows_by_key(now, pinned)
+    touch = rows["touch_area_mm2"].cells
+    assert (touch["A"].value, touch["A"].error, touch["A"].difference) == ("120", "±1", "+20")
+    assert (touch["B"].value, touch["B"].error, touch["B"].difference) == ("30.0", "", "=")
+    assert touch["unmarked"].difference == "−10"
+    assert touch["total"].value == "1,240"
+    volume = rows["support_volume_mm3"].cells["whole"]
+    assert (volume.value, volume.error, volume.difference) == ("54,362", "±15", "+54,362")
+    assert rows["layers"].cells["whole"].difference == "−2"
+
+
+def test_landing_on_the_part_leaves_the_platform_out():
+    now = measures(landing_area_mm2=Landing(1.0, 2.0, 3.0, 50.0, 56.0))
+    rows = rows_by_key(now, None)
+    assert rows["landing_area_mm2"].cells["total"].value == "6.00"
+    assert rows["landing_platform"].cells["whole"].value == "50.0"
+
+
+def test_no_pin_no_difference_and_no_cell_is_blank():
+    for row in number_rows(measures(tip_angle_deg=None), None):
+        assert row.explanation.endswith(".")
+        assert set(row.cells) in ({"whole"}, set(COLUMNS))
+        for cell in row.cells.values():
+            assert cell.value
+            assert not cell.difference
+
+
+def test_every_measure_of_the_contract_has_a_row():
+    shown = {row.key for row in number_rows(measures(), None)}
+    about = {"tier", "doubtful_share", "notes", "error", "faces", "columns"}
+    left_out = {"support_plan_area_mm2"}  # the same as landing on part and platform seen from above
+    assert {f.name for f in fields(PoseMeasures)} - about - left_out <= shown
