@@ -61,7 +61,7 @@ BREACHES = [
 def lint(tree: Path) -> subprocess.CompletedProcess:
     return subprocess.run(
         [sys.executable, "-c", "from importlinter.cli import lint_imports_command as c; c()",
-         "--no-cache", "--config", str(tree / "pyproject.toml")],
+         "--no-cache"],
         cwd=tree, capture_output=True, text=True, timeout=120,
     )  # fmt: skip
 
