@@ -5,7 +5,7 @@ from typing import NamedTuple
 import numpy as np
 
 from viewer.geometry.compiled import compiled
-from viewer.geometry.upright_lines import SKEW, UprightLines, bin_faces, bin_of, crossing_above
+from viewer.geometry.upright_lines import SKEW, UprightLines, bin_faces, bin_of, crossing
 
 _SAMPLES = 48  # points asked for each shell; overlapping shells differ at some of them
 _STEP_MM = 0.002  # asked this far outside: what touches the wall from inside is not nested
@@ -142,8 +142,8 @@ def _count_inside(lines, shell_of_face, point, windings, touched, inside):
     count = 0
     for i in range(lines.starts[b], lines.starts[b + 1]):
         f = lines.faces[i]
-        sign = crossing_above(lines.corners, f, x, y, z)
-        if sign != 0:
+        sign, height = crossing(lines.corners, f, x, y)
+        if sign != 0 and height > z:
             windings[shell_of_face[f]] += sign
             touched[count] = shell_of_face[f]
             count += 1

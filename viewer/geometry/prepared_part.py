@@ -67,15 +67,13 @@ def prepare_part(mesh: Mesh, progress: Progress | None = None) -> PreparedPart:
     progress.report(0.8, "Uniting shells")
     union = union_surface(mesh, faces, normals, shells)
     share = union.exposed_share
-    volume, moment = _volume_and_moment(points, faces, share)
+    volume = _volume_and_moment(points, faces, share)[0]
     solid_points, solid_faces = points, faces
     if len(union.united_faces):
         solid_points = np.vstack([points, union.united_points_mm - centre])
         solid_faces = np.vstack([faces[union.kept], union.united_faces + len(points)])
         solid_faces = solid_faces.astype(np.int32)
-        whole = np.ones(len(solid_faces), np.float32)
-        moment = _volume_and_moment(solid_points, solid_faces, whole)[1]
-    centroid = moment / volume if volume > 0 else np.zeros(3)
+    centroid = _centroid(solid_points, solid_faces, share if solid_faces is faces else None)
     progress.report(1.0)
     return PreparedPart(
         mesh,
@@ -116,6 +114,12 @@ def _wind(points, faces, orientation):
         if length > 0:
             normals[f, 0], normals[f, 1], normals[f, 2] = x / length, y / length, z / length
     return wound, normals, areas
+
+
+def _centroid(points, faces, share):
+    weights = np.ones(len(faces), np.float32) if share is None else share
+    volume, moment = _volume_and_moment(points, faces, weights)
+    return moment / volume if volume > 0 else np.zeros(3)
 
 
 @compiled

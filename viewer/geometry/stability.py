@@ -48,8 +48,8 @@ def distance_inside_mm(hull_mm: np.ndarray, point_mm: np.ndarray) -> float:
     hull_mm : (k, 2) float64, anticlockwise
     point_mm : (2,) float64
     """
-    if len(hull_mm) < 3:
-        return -float(np.linalg.norm(hull_mm - point_mm, axis=1).min()) if len(hull_mm) else -np.inf
+    if len(hull_mm) < 2:
+        return -float(np.linalg.norm(hull_mm - point_mm, axis=1).min(initial=np.inf))
     edges = np.roll(hull_mm, -1, axis=0) - hull_mm
     to_point = point_mm - hull_mm
     length = np.linalg.norm(edges, axis=1)

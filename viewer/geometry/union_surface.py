@@ -19,7 +19,7 @@ from viewer.geometry.upright_lines import (
     UprightLines,
     bin_faces,
     bin_of,
-    crossing_above,
+    crossing,
 )
 
 CLOSED_GAP_MM = 0.001
@@ -69,7 +69,7 @@ def union_surface(
         share[~kept] = new_share[~kept]
         return UnionSurface(share, kept, new_points, new_faces, True)
     asked = np.flatnonzero(_faces_near_others(points, faces, shells, meets) & (areas > 0))
-    share[asked] = _ask_points(points, faces, normals, areas, asked)
+    share[asked] = _ask_points(points, faces, normals, areas, shells.shell_of_face, asked)
     return UnionSurface(share, kept, no_points, no_faces, False)
 
 
@@ -175,18 +175,21 @@ def _faces_near_others(points, faces, shells, meets):
     return near & meets[shells.shell_of_face]
 
 
-def _ask_points(points, faces, normals, areas, asked):
+def _ask_points(points, faces, normals, areas, shell_of_face, asked):
     lines = bin_faces(points[faces])
     each = np.clip(np.ceil(areas[asked] * _POINTS / areas[asked].sum()), 1, _MOST_POINTS)
     return _exposed_by_points(
-        lines, points[faces[asked]], normals[asked], each.astype(np.int64), SKEW
+        lines, shell_of_face, points[faces[asked]], normals[asked], each.astype(np.int64), SKEW
     )
 
 
 @compiled
-def _exposed_by_points(lines: UprightLines, corners, normals, each, skew):
+def _exposed_by_points(lines: UprightLines, shell_of_face, corners, normals, each, skew):
     """Share of points, 0.001 mm before the face, that lie outside of everything."""
     share = np.empty(len(corners), np.float32)
+    above = np.zeros(shell_of_face.max() + 1, np.int32)
+    below = np.zeros(len(above), np.int32)
+    p = np.empty(3)
     for f in range(len(corners)):
         a, b, c = corners[f, 0], corners[f, 1], corners[f, 2]
         outside = 0
@@ -197,15 +200,35 @@ def _exposed_by_points(lines: UprightLines, corners, normals, each, skew):
                 s, t = 1.0 - s, 1.0 - t
             if each[f] == 1:
                 s, t = 1 / 3, 1 / 3
-            p = a + s * (b - a) + t * (c - a) + CLOSED_GAP_MM * normals[f]
-            x = skew[0, 0] * p[0] + skew[0, 1] * p[1] + skew[0, 2] * p[2]
-            y = skew[1, 0] * p[0] + skew[1, 1] * p[1] + skew[1, 2] * p[2]
-            z = skew[2, 0] * p[0] + skew[2, 1] * p[1] + skew[2, 2] * p[2]
-            winding = 0
-            at = bin_of(lines, x, y)
-            if at >= 0:
-                for j in range(lines.starts[at], lines.starts[at + 1]):
-                    winding += crossing_above(lines.corners, lines.faces[j], x, y, z)
-            outside += winding <= 0
+            for k in range(3):
+                p[k] = a[k] + s * (b[k] - a[k]) + t * (c[k] - a[k]) + CLOSED_GAP_MM * normals[f, k]
+            x, y, z = np.dot(skew[0], p), np.dot(skew[1], p), np.dot(skew[2], p)
+            outside += _winding_at(lines, shell_of_face, x, y, z, above, below) <= 0
         share[f] = outside / each[f]
     return share
+
+
+@compiled
+def _winding_at(lines, shell_of_face, x, y, z, above, below):
+    """Winding number at a point over all shells; `above` and `below` are left all zero.
+
+    A shell counts only if the way up and the way down agree, which in an open shell they may not.
+    """
+    at = bin_of(lines, x, y)
+    if at < 0:
+        return 0
+    first, last = lines.starts[at], lines.starts[at + 1]
+    for j in range(first, last):
+        sign, height = crossing(lines.corners, lines.faces[j], x, y)
+        if height > z:
+            above[shell_of_face[lines.faces[j]]] += sign
+        else:
+            below[shell_of_face[lines.faces[j]]] -= sign
+    winding = 0
+    for j in range(first, last):
+        shell = shell_of_face[lines.faces[j]]
+        if above[shell] == below[shell]:
+            winding += above[shell]
+        above[shell] = 0
+        below[shell] = 0
+    return winding

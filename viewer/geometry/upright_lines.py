@@ -94,10 +94,11 @@ def bin_of(lines, x, y):
 
 
 @compiled
-def crossing_above(corners, f, x, y, z):
-    """+1 if the line up from (x, y, z) leaves through face f (by its winding), −1 if it enters.
+def crossing(corners, f, x, y):
+    """Whether the line over (x, y) meets face f, and at which height.
 
-    0 if it misses the face. Signs of the three edge functions decide (half-plane test).
+    +1 if a walk up the line leaves through the face (by its winding), −1 if it enters, 0 if it
+    misses. Signs of the three edge functions decide (half-plane test).
     """
     ax, ay = corners[f, 0, 0] - x, corners[f, 0, 1] - y
     bx, by = corners[f, 1, 0] - x, corners[f, 1, 1] - y
@@ -108,8 +109,6 @@ def crossing_above(corners, f, x, y, z):
     up = wa > 0 and wb > 0 and wc > 0
     down = wa < 0 and wb < 0 and wc < 0
     if not (up or down):
-        return 0
+        return 0, 0.0
     height = wa * corners[f, 0, 2] + wb * corners[f, 1, 2] + wc * corners[f, 2, 2]
-    if height / (wa + wb + wc) <= z:
-        return 0
-    return 1 if up else -1
+    return 1 if up else -1, height / (wa + wb + wc)
