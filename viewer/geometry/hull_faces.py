@@ -47,9 +47,10 @@ def hull_faces(mesh: Mesh) -> tuple[HullFace, ...]:
     solid = manifold3d.Manifold.hull_points(points - centre)
     shape = solid.to_mesh64()
     corners, triangles = np.asarray(shape.vert_properties)[:, :3], np.asarray(shape.tri_verts)
-    if not len(triangles):
-        return ()
     hull = Mesh(corners, triangles.astype(np.int32))
+    size = float(np.linalg.norm(np.ptp(points, axis=0)))
+    if hull.signed_volume_mm3 <= 1e-9 * size**3:
+        return ()
     mass_centre = _mass_centre_mm(mesh, centre, hull)
     least_mm2 = SMALLEST_SHARE * float(hull.face_areas_mm2.sum())
     areas = hull.face_areas_mm2
@@ -67,16 +68,18 @@ def hull_face_under(
         slope = float(direction @ face.normal)
         if slope >= 0.0:
             continue
-        point = origin + direction * float((face.polygon_mm[0] - origin) @ face.normal / slope)
-        if _margin_mm(face.polygon_mm, face.normal, point) >= 0.0:
+        along = float((face.polygon_mm[0] - origin) @ face.normal) / slope
+        point = origin + direction * along
+        if along >= 0.0 and _margin_mm(face.polygon_mm, face.normal, point) >= 0.0:
             return face  # a hull is convex: no other face can be met from outside
     return None
 
 
 def _mass_centre_mm(mesh: Mesh, centre: np.ndarray, hull: Mesh) -> np.ndarray:
     """(3,) centre of mass less `centre`, by the divergence theorem over signed tetrahedra."""
-    whole = abs(hull.signed_volume_mm3)
-    solid = mesh if 0.001 * whole < mesh.signed_volume_mm3 <= 1.001 * whole else hull
+    closed = bool((face_neighbours(mesh.faces) >= 0).all())
+    sane = 1e-4 < mesh.signed_volume_mm3 / hull.signed_volume_mm3 < 1.0001
+    solid = mesh if closed and sane else hull
     shift = centre if solid is mesh else np.zeros(3)
     a, b, c = (solid.vertices_mm[solid.faces[:, k]] - shift for k in range(3))
     volumes = np.einsum("ij,ij->i", a, np.cross(b, c))
