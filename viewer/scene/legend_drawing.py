@@ -26,9 +26,7 @@ class LegendDrawing:
     def __init__(self, renderer: vtkRenderer, theme: Theme, legend: Legend, scale: int) -> None:
         """`scale`: device pixels to a pixel here."""
         self._renderer, self._theme, self._scale = renderer, theme, scale
-        renderer.SetBackground(*theme.background_bottom)
-        renderer.SetBackground2(*theme.background_top)
-        renderer.GradientBackgroundOn()
+        renderer.SetBackground(*theme.card)
         width, height = (side / scale for side in renderer.GetSize())
         self._width = width
         self._at = height - _EDGE_PX

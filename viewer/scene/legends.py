@@ -87,11 +87,14 @@ def _classes(settings: PrintSettings) -> Legend:
 
 def _overhang(settings: PrintSettings) -> Legend:
     limit = settings.support_limit_deg
+    scale = Scale(0.0, limit, palettes.overhang_table(), limit, f"support limit {limit:g}°")
+    if limit == 0.0:  # nothing lies below it: a scale from 0 to 0 would show nothing
+        scale = None
     return Legend(
         title="Overhang",
         unit="°",
         explanation="Inclination of undersides from horizontal: 0° is a ceiling, 90° a wall.",
-        scale=Scale(0.0, limit, palettes.overhang_table(), limit, f"support limit {limit:g}°"),
+        scale=scale,
         entries=(Entry(palettes.WARM_GREY, "holds itself up, or faces upward"),),
     )
 

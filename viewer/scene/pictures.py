@@ -1,17 +1,12 @@
 """Pictures without a window: the part through a lens, on its platform, legend beside it."""
 
-import os
-import sys
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 
 import numpy as np
-import vtkmodules.vtkRenderingFreeType
-import vtkmodules.vtkRenderingOpenGL2  # noqa: F401  (brings the drawing code itself)
-from vtkmodules.util.numpy_support import vtk_to_numpy
+from vtkmodules.util.numpy_support import numpy_to_vtk, vtk_to_numpy
+from vtkmodules.vtkCommonDataModel import vtkImageData
 from vtkmodules.vtkIOImage import vtkPNGWriter
-from vtkmodules.vtkRenderingCore import vtkRenderer, vtkRenderWindow, vtkWindowToImageFilter
+from vtkmodules.vtkRenderingCore import vtkRenderer
 
 from viewer.document.state import State
 from viewer.errors import CannotWrite
@@ -20,6 +15,7 @@ from viewer.geometry.pose_measures import PoseMeasures
 from viewer.scene.legend_drawing import LegendDrawing
 from viewer.scene.legends import legend
 from viewer.scene.lenses import Lens
+from viewer.scene.off_screen import drawn, off_screen_window
 from viewer.scene.part_scene import PartScene
 from viewer.scene.themes import LIGHT, Theme
 
@@ -47,7 +43,8 @@ def picture(
         lenses that colour undersides from below
     path : where to write, or None. Raises CannotWrite.
     """
-    with _off_screen_window(size_px) as window:
+    fine_px = (size_px[0] * _FINE, size_px[1] * _FINE)
+    with off_screen_window(fine_px) as window:
         split = 1.0 - LEGEND_SHARE
         stage, margin = vtkRenderer(), vtkRenderer()
         stage.SetViewport(0.0, 0.0, split, 1.0)
@@ -68,7 +65,7 @@ def picture(
             scene.show_measures(measures)
         below = lens in (Lens.OVERHANG, Lens.TOUCH)
         scene.set_view_direction(view or ("below" if below else "corner"))
-        image = _drawn(window)
+        image = _averaged(drawn(window))
         drawing.close()
         scene.close()
     if path is not None:
@@ -76,47 +73,14 @@ def picture(
     return image
 
 
-@contextmanager
-def _off_screen_window(size_px: tuple[int, int]) -> Iterator[vtkRenderWindow]:
-    """A window that is never shown, with or without a display."""
-    name = "VTK_DEFAULT_OPENGL_WINDOW"
-    without_display = sys.platform.startswith("linux") and not os.environ.get("DISPLAY")
-    choose = without_display and name not in os.environ
-    if choose:  # otherwise VTK first tries a display, and complains that there is none
-        os.environ[name] = "vtkEGLRenderWindow"
-    try:
-        window = vtkRenderWindow()
-    finally:
-        if choose:
-            del os.environ[name]
-    window.SetOffScreenRendering(1)
-    window.SetMultiSamples(0)
-    window.SetSize(size_px[0] * _FINE, size_px[1] * _FINE)
-    try:
-        yield window
-    finally:
-        window.Finalize()
-
-
-def _drawn(window: vtkRenderWindow) -> np.ndarray:
-    """Draw the window once and average its fine pixels."""
-    window.Render()
-    grab = vtkWindowToImageFilter()
-    grab.SetInput(window)
-    grab.ReadFrontBufferOff()
-    grab.ShouldRerenderOff()
-    grab.Update()
-    data = grab.GetOutput()
-    width, height, _ = data.GetDimensions()
-    fine = vtk_to_numpy(data.GetPointData().GetScalars()).reshape(height, width, 3)[::-1]
-    blocks = fine.reshape(height // _FINE, _FINE, width // _FINE, _FINE, 3).astype(np.float32)
+def _averaged(fine: np.ndarray) -> np.ndarray:
+    """Each block of fine pixels as one."""
+    height, width = fine.shape[0] // _FINE, fine.shape[1] // _FINE
+    blocks = fine.reshape(height, _FINE, width, _FINE, 3).astype(np.float32)
     return blocks.mean(axis=(1, 3)).round().astype(np.uint8)
 
 
 def _write_png(image: np.ndarray, path: Path) -> None:
-    from vtkmodules.util.numpy_support import numpy_to_vtk
-    from vtkmodules.vtkCommonDataModel import vtkImageData
-
     data = vtkImageData()
     data.SetDimensions(image.shape[1], image.shape[0], 1)
     data.GetPointData().SetScalars(numpy_to_vtk(image[::-1].reshape(-1, 3).copy()))

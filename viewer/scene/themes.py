@@ -10,7 +10,8 @@ class Theme:
     """Colours of everything that is not a measure.
 
     background_top, background_bottom : behind the scene, blended from one to the other
-    text : letters and numbers; platform, grid, grid_strong : the build platform and its lines
+    card : behind a legend; text : letters and numbers
+    platform, grid, grid_strong : the build platform and its lines
     contour : lines at a limit and between classes; accent : what the pointer is on
     halo : drawn round accent lines so that they show on every colour of the part
     """
@@ -18,6 +19,7 @@ class Theme:
     name: str
     background_top: Colour
     background_bottom: Colour
+    card: Colour
     text: Colour
     platform: Colour
     grid: Colour
@@ -33,6 +35,7 @@ LIGHT = Theme(
     name="light",
     background_top=colour("FAFAF8"),
     background_bottom=colour("E4E6E8"),
+    card=colour("FFFFFF"),
     text=colour("2B2D30"),
     platform=colour("EEEFF0"),
     grid=colour("CFD3D7"),
@@ -48,6 +51,7 @@ DARK = Theme(
     name="dark",
     background_top=colour("2A2C2F"),
     background_bottom=colour("1A1B1D"),
+    card=colour("202224"),
     text=colour("E4E6E8"),
     platform=colour("303336"),
     grid=colour("44494E"),
