@@ -24,18 +24,22 @@ def meet(corners, planes, faces, neighbours, i, j, near):
     shared = j0 + j1 + j2
     if shared == 3:
         return APART  # the same triangle twice is reported as a duplicate
+    if shared == 2:  # joined along an edge: only a flap folded flat can lie on the other
+        free = 0 if not j0 else (1 if not j1 else 2)
+        if abs(_height(planes, i, corners, j, free)) > near:
+            return APART
+        flat = _overlap_flat(corners, planes, i, j, near, shared, i0, i1, j0, j1)
+        return TOUCHING if flat else APART
     a0, a1, a2 = _sides(planes, i, corners, j, near, j0, j1, j2)
-    if (a0 > 0 and a1 > 0 and a2 > 0) or (a0 < 0 and a1 < 0 and a2 < 0):
+    if _beside(a0, a1, a2, shared):
         return APART
     b0, b1, b2 = _sides(planes, j, corners, i, near, i0, i1, i2)
-    if (b0 > 0 and b1 > 0 and b2 > 0) or (b0 < 0 and b1 < 0 and b2 < 0):
+    if _beside(b0, b1, b2, shared):
         return APART
     level = (a0 == 0 and a1 == 0 and a2 == 0) or (b0 == 0 and b1 == 0 and b2 == 0)
     if level:
         flat = _overlap_flat(corners, planes, i, j, near, shared, i0, i1, j0, j1)
         return TOUCHING if flat else APART
-    if shared == 2:
-        return APART
     apart = _gap_on_common_line(corners, planes, i, j, b0, b1, b2, a0, a1, a2)
     if apart > (-near if shared else near):
         return APART
@@ -55,6 +59,14 @@ def meet(corners, planes, faces, neighbours, i, j, near):
     if j_through and _goes_on(corners, planes, faces, neighbours, j, i, b0, b1, b2, near):
         return CROSSING
     return TOUCHING
+
+
+@compiled
+def _beside(h0, h1, h2, shared):
+    """Whether a triangle lies on one side of a plane, up to the corner it shares with it."""
+    above = (h0 > 0) + (h1 > 0) + (h2 > 0)
+    below = (h0 < 0) + (h1 < 0) + (h2 < 0)
+    return above + shared == 3 or below + shared == 3
 
 
 @compiled

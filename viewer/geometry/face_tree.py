@@ -15,26 +15,35 @@ LEAF_FACES = 4
 
 
 class FaceTree(NamedTuple):
-    """order : (m,) int32, faces along the curve; face_boxes : (m, 6) float32 in that order, low
-    then high corner, rounded outwards; node_boxes : (2·leaves, 6) float32; leaves : a power of two
+    """face_boxes : (m, 6) float32, low then high corner, rounded outwards; node_boxes :
+    (2·leaves, 6) float32; leaves : a power of two
     """
 
-    order: np.ndarray
     face_boxes: np.ndarray
     node_boxes: np.ndarray
     leaves: int
 
 
-def build_face_tree(corners_mm: np.ndarray, grow_mm: float) -> FaceTree:
-    """The tree over faces with corners (m, 3, 3) float64, their boxes grown by `grow_mm`."""
-    low, high = corners_mm.min(axis=(0, 1)), corners_mm.max(axis=(0, 1))
+def order_along_curve(vertices_mm: np.ndarray, faces: np.ndarray) -> np.ndarray:
+    """(m,) int32: faces in the order in which a Morton curve visits their middles.
+
+    vertices_mm : (n, 3) float64; faces : (m, 3) int32
+    """
+    low, high = vertices_mm.min(axis=0), vertices_mm.max(axis=0)
     scale = (2**21 - 1) / max(float((high - low).max()), 1e-300)
-    order = np.argsort(_morton_codes(corners_mm, low, scale)).astype(np.int32)
-    face_boxes = _face_boxes(corners_mm, order, grow_mm)
+    return np.argsort(_morton_codes(vertices_mm, faces, low, scale)).astype(np.int32)
+
+
+def build_face_tree(corners_mm: np.ndarray, grow_mm: float) -> FaceTree:
+    """The tree over faces in the order of the curve, their boxes grown by `grow_mm`.
+
+    corners_mm : (m, 3, 3) float64
+    """
+    face_boxes = _face_boxes(corners_mm, grow_mm)
     leaves = 1
-    while leaves * LEAF_FACES < len(order):
+    while leaves * LEAF_FACES < len(corners_mm):
         leaves *= 2
-    return FaceTree(order, face_boxes, _node_boxes(face_boxes, leaves), leaves)
+    return FaceTree(face_boxes, _node_boxes(face_boxes, leaves), leaves)
 
 
 @compiled
@@ -49,29 +58,30 @@ def _spread(x):
 
 
 @compiled
-def _morton_codes(corners, low, scale):
-    codes = np.empty(len(corners), np.uint64)
-    for f in range(len(corners)):
+def _morton_codes(vertices, faces, low, scale):
+    codes = np.empty(len(faces), np.uint64)
+    for f in range(len(faces)):
         code = np.uint64(0)
         for axis in range(3):
-            middle = (corners[f, 0, axis] + corners[f, 1, axis] + corners[f, 2, axis]) / 3.0
-            cell = np.uint64(max((middle - low[axis]) * scale, 0.0))
+            middle = 0.0
+            for k in range(3):
+                middle += vertices[faces[f, k], axis] / 3.0
+            cell = np.uint64(min(max((middle - low[axis]) * scale, 0.0), 2097151.0))
             code |= _spread(cell) << np.uint64(axis)
         codes[f] = code
     return codes
 
 
 @compiled
-def _face_boxes(corners, order, grow):
-    boxes = np.empty((len(order), 6), np.float32)
-    for i in range(len(order)):
-        f = order[i]
+def _face_boxes(corners, grow):
+    boxes = np.empty((len(corners), 6), np.float32)
+    for f in range(len(corners)):
         for axis in range(3):
             a, b, c = corners[f, 0, axis], corners[f, 1, axis], corners[f, 2, axis]
             low, high = min(a, b, c) - grow, max(a, b, c) + grow
             # Rounding to float32 must not shrink a box: one part in 2²³ outwards is enough.
-            boxes[i, axis] = low - abs(low) * 1.2e-7
-            boxes[i, axis + 3] = high + abs(high) * 1.2e-7
+            boxes[f, axis] = low - abs(low) * 1.2e-7
+            boxes[f, axis + 3] = high + abs(high) * 1.2e-7
     return boxes
 
 
@@ -92,6 +102,13 @@ def _node_boxes(face_boxes, leaves):
 
 
 @compiled
-def boxes_apart(a, b):
-    """Whether two boxes (6,) have no point in common."""
-    return a[0] > b[3] or a[3] < b[0] or a[1] > b[4] or a[4] < b[1] or a[2] > b[5] or a[5] < b[2]
+def boxes_apart(boxes, i, j):
+    """Whether two of the boxes (k, 6) have no point in common."""
+    return (
+        boxes[i, 0] > boxes[j, 3]
+        or boxes[i, 3] < boxes[j, 0]
+        or boxes[i, 1] > boxes[j, 4]
+        or boxes[i, 4] < boxes[j, 1]
+        or boxes[i, 2] > boxes[j, 5]
+        or boxes[i, 5] < boxes[j, 2]
+    )

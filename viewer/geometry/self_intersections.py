@@ -7,11 +7,12 @@ import numpy as np
 from viewer.geometry.compiled import compiled
 from viewer.geometry.face_contact import APART, CROSSING, meet
 from viewer.geometry.face_neighbours import face_neighbours
-from viewer.geometry.face_tree import LEAF_FACES, boxes_apart, build_face_tree
+from viewer.geometry.face_tree import LEAF_FACES, boxes_apart, build_face_tree, order_along_curve
 from viewer.geometry.mesh import Mesh
 from viewer.progress import Progress
 
-_LEAVES_A_GO = 2048  # some 15 ms of work, so that a cancel is heard
+_STEPS_A_GO = 100_000  # pairs of boxes between two looks at the progress token, some 15 ms
+_ROOM = 1 << 16  # pairs of faces handed over at a time
 
 
 @dataclass(frozen=True, eq=False)
@@ -55,33 +56,29 @@ def find_self_intersections(
         return SelfIntersections(none, none, near)
     if neighbours is None:
         neighbours = face_neighbours(mesh.faces)
-    corners = mesh.corners_mm - mesh.box_mm.mean(axis=0)
-    tree = build_face_tree(corners, near)
     # All in the order of the tree, so that faces met together lie together in memory.
-    corners, faces = corners[tree.order], mesh.faces[tree.order]
+    order = order_along_curve(mesh.vertices_mm, mesh.faces)
+    faces = mesh.faces[order]
+    corners = (mesh.vertices_mm - mesh.box_mm.mean(axis=0))[faces]
+    tree = build_face_tree(corners, near)
     place = np.empty(mesh.face_count + 1, np.int32)
-    place[tree.order], place[-1] = np.arange(mesh.face_count, dtype=np.int32), -1
-    neighbours = place[neighbours[tree.order]]
+    place[order], place[-1] = np.arange(mesh.face_count, dtype=np.int32), -1
+    neighbours = place[neighbours[order]]
     planes, thin = _planes(corners, near)
     progress.report(0.1, "Looking for faces that cross")
-    used_leaves = -(-len(tree.order) // LEAF_FACES)
-    found, room = [], 1 << 16
-    first = 0
-    while first < used_leaves:
-        last = min(first + _LEAVES_A_GO, used_leaves)
-        pairs = np.empty((room, 3), np.int32)
-        count = _pairs_of_leaves(
-            tree.face_boxes, tree.node_boxes, tree.leaves, first, last,
+    stack = np.zeros((16 * 64, 2), np.int32)
+    stack[0], height, done = 1, 1, 0
+    found, pairs = [], np.empty((_ROOM, 3), np.int32)
+    while height:
+        height, count, passed = _meeting_pairs(
+            stack, height, _STEPS_A_GO, tree.face_boxes, tree.node_boxes, tree.leaves,
             corners, planes, thin, faces, neighbours, near, pairs,
         )  # fmt: skip
-        if count < 0:  # no room for all: the same leaves again with more
-            room *= 4
-            continue
         found.append(pairs[:count].copy())
-        first = last
-        progress.report(0.1 + 0.9 * first / used_leaves, "Looking for faces that cross")
+        done += passed
+        progress.report(0.1 + 0.9 * done / tree.leaves, "Looking for faces that cross")
     pairs = np.concatenate(found)
-    pairs[:, :2] = np.sort(tree.order[pairs[:, :2]], axis=1)
+    pairs[:, :2] = np.sort(order[pairs[:, :2]], axis=1)
     pairs = pairs[np.lexsort((pairs[:, 1], pairs[:, 0]))]
     crossing = pairs[:, 2] == CROSSING
     return SelfIntersections(pairs[crossing, :2], pairs[~crossing, :2], near)
@@ -113,53 +110,57 @@ def _planes(corners, near):
 
 
 @compiled
-def _pairs_of_leaves(
-    face_boxes, node_boxes, leaves, first, last,
+def _meeting_pairs(
+    stack, height, steps, face_boxes, node_boxes, leaves,
     corners, planes, thin, faces, neighbours, near, pairs,
 ):  # fmt: skip
-    """Write (face, face, kind) for the leaves first..last against themselves and later leaves.
+    """Walk the tree against itself; write (face, face, kind) for faces that meet.
 
-    Returns how many were written, −1 if `pairs` is too short.
+    stack : (h, 2) int32, pairs of nodes of one level still to be compared, a node paired with
+    itself for all that is inside it; `height` of them are in use
+
+    Stops after `steps` pairs of nodes or when `pairs` is nearly full, to be called again. Returns
+    the new height, how many pairs were written and how many leaves were paired with themselves.
     """
-    count = 0
-    stack = np.empty(128, np.int64)
-    for leaf in range(first, last):
-        box = node_boxes[leaves + leaf]
-        stack[0], height = 1, 1
-        while height > 0:
-            height -= 1
-            node = stack[height]
-            if boxes_apart(box, node_boxes[node]):
-                continue
-            if node < leaves:
-                stack[height] = 2 * node + 1
-                height += 1
-                if _last_leaf(2 * node, leaves) >= leaf:
-                    stack[height] = 2 * node
-                    height += 1
-                continue
-            other = node - leaves
-            if other < leaf:
-                continue
-            for s in range(leaf * LEAF_FACES, min((leaf + 1) * LEAF_FACES, len(faces))):
-                start = s + 1 if other == leaf else other * LEAF_FACES
-                for t in range(start, min((other + 1) * LEAF_FACES, len(faces))):
-                    if boxes_apart(face_boxes[s], face_boxes[t]):
-                        continue
-                    if thin[s] or thin[t]:
-                        continue
-                    kind = meet(corners, planes, faces, neighbours, s, t, near)
-                    if kind != APART:
-                        if count == len(pairs):
-                            return -1
-                        pairs[count, 0], pairs[count, 1], pairs[count, 2] = s, t, kind
-                        count += 1
-    return count
+    count, passed = 0, 0
+    full = len(pairs) - LEAF_FACES * LEAF_FACES
+    while height > 0 and steps > 0 and count <= full:
+        steps -= 1
+        height -= 1
+        a, b = stack[height]
+        if a != b and boxes_apart(node_boxes, a, b):
+            continue
+        if a >= leaves:
+            passed += a == b
+            count = _leaf_pairs(
+                a - leaves, b - leaves, face_boxes, corners, planes, thin, faces, neighbours,
+                near, pairs, count,
+            )  # fmt: skip
+            continue
+        stack[height] = 2 * a, 2 * b + 1
+        stack[height + 1] = 2 * a + 1, 2 * b + 1
+        stack[height + 2] = 2 * a, 2 * b
+        height += 3
+        if a != b:
+            stack[height] = 2 * a + 1, 2 * b
+            height += 1
+    return height, count, passed
 
 
 @compiled
-def _last_leaf(node, leaves):
-    """The last leaf below a node of the heap."""
-    while node < leaves:
-        node = 2 * node + 1
-    return node - leaves
+def _leaf_pairs(
+    a, b, face_boxes, corners, planes, thin, faces, neighbours, near, pairs, count
+):  # fmt: skip
+    """Compare the faces of two leaves, or those of one leaf among themselves."""
+    for s in range(a * LEAF_FACES, min((a + 1) * LEAF_FACES, len(faces))):
+        if thin[s]:
+            continue
+        first = s + 1 if a == b else b * LEAF_FACES
+        for t in range(first, min((b + 1) * LEAF_FACES, len(faces))):
+            if thin[t] or boxes_apart(face_boxes, s, t):
+                continue
+            kind = meet(corners, planes, faces, neighbours, s, t, near)
+            if kind != APART:
+                pairs[count, 0], pairs[count, 1], pairs[count, 2] = s, t, kind
+                count += 1
+    return count
