@@ -69,9 +69,8 @@ def check_computer() -> None:
         known &= library == "glibc" and [int(n) for n in number.split(".")[:2]] >= [2, 34]
     if not known:
         raise CannotSetUp(
-            f"not every library exists ready-made for this system ({platform.platform()}). "
-            "Showside runs on Windows x64, macOS 14 arm64 and Linux x86_64 with glibc 2.34 or "
-            "newer, such as Debian 12 or Ubuntu 22.04."
+            f"this system ({platform.platform()}) does not fit. Showside runs on Windows x64, "
+            "macOS 14 arm64 and Linux x86_64 with glibc 2.34 (Debian 12, Ubuntu 22.04) or newer."
         )
 
 
@@ -100,11 +99,10 @@ def install_system_packages(packages: list[str]) -> None:
         return
     quiet = {"stdin": subprocess.DEVNULL, "stdout": subprocess.DEVNULL}
     root = os.geteuid() == 0
-    allowed = root or (
-        shutil.which("sudo") is not None
-        and subprocess.call(["sudo", "-n", "true"], stderr=subprocess.DEVNULL, **quiet) == 0
-    )
-    if allowed:
+    ask = ["sudo", "-n", "true"]
+    if root or (
+        shutil.which("sudo") and subprocess.call(ask, stderr=subprocess.DEVNULL, **quiet) == 0
+    ):
         say("installing system packages: " + " ".join(packages))
         before = [*([] if root else ["sudo", "-n"]), "env", "DEBIAN_FRONTEND=noninteractive"]
         if subprocess.call([*before, *install, *wait], stderr=subprocess.DEVNULL, **quiet) == 0:

@@ -99,6 +99,25 @@ def test_missing_libraries_become_one_line_to_type(
         start.install_system_packages(missing)
 
 
+@pytest.mark.skipif(sys.platform != "linux", reason="system packages are a matter of Linux")
+def test_whoever_may_use_sudo_without_password_types_nothing(
+    start: ModuleType, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    """With the lists of packages absent the first try fails; they are fetched, then it works."""
+    log = tmp_path / "log.txt"
+    scripts = {
+        "sudo": 'test "$1" = -n || exit 9\nshift\nexec "$@"\n',
+        "apt-get": f'echo "$1" >> {log}\ntest "$(grep -c . {log})" -ge 2\n',
+    }
+    for name, body in scripts.items():
+        (tmp_path / name).write_text("#!/bin/sh\n" + body)
+        (tmp_path / name).chmod(0o755)
+    monkeypatch.setenv("PATH", f"{tmp_path}:{os.environ['PATH']}")
+    monkeypatch.setattr(start.os, "geteuid", lambda: 1000)
+    start.install_system_packages(["libgl1"])
+    assert log.read_text().split() == ["install", "update", "install"]
+
+
 def test_without_network_one_sentence_and_nothing_half_made_passes_for_whole(
     checkout: Path,
 ) -> None:
