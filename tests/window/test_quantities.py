@@ -32,8 +32,8 @@ def test_error_has_figures_that_mean_something(error, value, text):
 
 @pytest.mark.parametrize(
     ("value", "pinned", "text"),
-    [(10.0, 12.5, "−2.5"), (1300, 1000, "+300"), (5.001, 5.002, "="), (0, 7.25, "−7.25"), (9.0, 9.25, "−0.25"),
-     (7.25, 0, "+7.25")],
+    [(10.0, 12.5, "−2.5"), (1300, 1000, "+300"), (5.001, 5.002, "="), (0, 7.25, "−7.25"),
+     (9.0, 9.25, "−0.25"), (7.25, 0, "+7.25")],
 )  # fmt: skip
 def test_difference_is_signed_and_neutral(value, pinned, text):
     assert difference_text(value, pinned) == text

@@ -1,0 +1,262 @@
+"""The real window for tests, and the proof that each test leaves nothing of it behind.
+
+After every test that opened a window: no widget, no running Qt timer, no thread, no listener and
+no VTK object more than before.
+"""
+
+import gc
+import threading
+from collections import Counter
+from dataclasses import dataclass
+
+import numpy as np
+import pytest
+from PySide6.QtCore import (
+    QCoreApplication,
+    QEvent,
+    QPoint,
+    QPointF,
+    QSettings,
+    Qt,
+    QThreadPool,
+    QTimer,
+)
+from PySide6.QtGui import QMouseEvent
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QWidget
+from shiboken6 import isValid
+from vtkmodules.vtkCommonCore import vtkObjectBase
+
+from viewer.document.document import Document
+from viewer.document.state import Part, State
+from viewer.geometry.mesh import Mesh
+from viewer.live.jobs import Jobs
+from viewer.live.live_check import LiveCheck
+from viewer.live.live_measures import LiveMeasures
+from viewer.window.main_window import MainWindow
+from viewer.window.prompts import Unsaved
+
+LONG_MS = 60_000  # compiling kernels for the first time on a busy machine
+
+
+class Answers:
+    """Stands in for the dialogs: answers set by the test, questions noted."""
+
+    def __init__(self) -> None:
+        self.path = None
+        self.unsaved = Unsaved.DISCARD
+        self.asked: list[str] = []
+
+    def file_to_open(self, folder):
+        self.asked.append("open")
+        return self.path
+
+    def job_to_save(self, suggested):
+        self.asked.append("save")
+        return self.path
+
+    def file_to_export(self, suggested, kind):
+        self.asked.append(f"export {kind}")
+        return self.path
+
+    def about_unsaved(self, part_name):
+        self.asked.append("unsaved")
+        return self.unsaved
+
+
+@dataclass
+class Opened:
+    """An open window with what a test needs to work it like a user."""
+
+    window: MainWindow
+    answers: Answers
+    qtbot: object
+
+    @property
+    def document(self) -> Document:
+        return self.window.document
+
+    @property
+    def state(self) -> State:
+        return self.window.document.state
+
+    @property
+    def canvas(self) -> QWidget:
+        return self.window.view.interactor
+
+    def show(self, mesh: Mesh, classes: np.ndarray | None = None, name: str = "part") -> None:
+        """Open a part without a file, and wait until all is known of it."""
+        self.document.open(State.of_part(Part(name, mesh), classes))
+        self.settle()
+
+    def settle(self) -> None:
+        """Wait until numbers, check, surface and picture belong to the present state."""
+        window = self.window
+        self.qtbot.waitUntil(lambda: not window.busy.busy, timeout=LONG_MS)
+        if self.state.part is None:
+            return
+        self.qtbot.waitUntil(
+            lambda: (
+                window.live_measures.latest is not None
+                and window.live_measures.latest.tier == "full"
+                and not window.numbers.pending
+                and window.live_check.latest is not None
+                and window.tools.surface.ready
+            ),
+            timeout=LONG_MS,
+        )
+        self.draw()
+
+    def draw(self) -> None:
+        """Let Qt draw what was asked for."""
+        self.canvas.repaint()
+        QApplication.processEvents()
+
+    def press_keys(self, keys: str) -> None:
+        """Type a shortcut such as "Ctrl+Z" into the window, as from the keyboard."""
+        *held, key = keys.split("+") if keys != "+" else [keys]
+        modifiers = Qt.KeyboardModifier.NoModifier
+        for name in held:
+            modifiers |= getattr(
+                Qt.KeyboardModifier, {"Ctrl": "Control"}.get(name, name) + "Modifier"
+            )
+        names = {"[": "BracketLeft", "]": "BracketRight", "Esc": "Escape"}
+        code = getattr(Qt.Key, f"Key_{names.get(key, key)}")
+        QTest.keyClick(self.canvas, code, modifiers)
+        QApplication.processEvents()
+
+    def place_of(self, point_mm: np.ndarray) -> QPoint:
+        """Where a point of the posed frame lies on the canvas."""
+        renderer = self.canvas.renderer
+        renderer.SetWorldPoint(*(float(x) for x in point_mm), 1.0)
+        renderer.WorldToDisplay()
+        x, y, _ = renderer.GetDisplayPoint()
+        scale = self.canvas.devicePixelRatioF()
+        return QPoint(round(x / scale), round(self.canvas.height() - 1 - y / scale))
+
+    def drag(self, places, button=Qt.MouseButton.LeftButton, held=None) -> None:
+        """Press at the first place, move over the others, release at the last."""
+        held = held or Qt.KeyboardModifier.NoModifier
+        self.move(places[0])
+        QTest.mousePress(self.canvas, button, held, places[0])
+        for place in places[1:]:
+            self.move(place, button, held)
+        QTest.mouseRelease(self.canvas, button, held, places[-1])
+        QApplication.processEvents()
+
+    def move(self, place, button=Qt.MouseButton.NoButton, held=None) -> None:
+        """A mouse move with a button held, delivered at once."""
+        where = QPointF(place)
+        event = QMouseEvent(
+            QEvent.Type.MouseMove,
+            where,
+            QPointF(self.canvas.mapToGlobal(place)),
+            Qt.MouseButton.NoButton,
+            button,
+            held or Qt.KeyboardModifier.NoModifier,
+        )
+        QCoreApplication.sendEvent(self.canvas, event)
+        QApplication.processEvents()
+
+    def click(self, place, button=Qt.MouseButton.LeftButton) -> None:
+        """Hover, press and release at one place."""
+        self.drag([place], button)
+
+    def press(self, widget: QWidget) -> None:
+        """Click a button in its middle."""
+        assert widget.isVisible(), widget.accessibleName()
+        QTest.mouseClick(widget, Qt.MouseButton.LeftButton)
+        QApplication.processEvents()
+
+
+def vtk_objects() -> Counter:
+    """VTK objects that Python knows, by class."""
+    gc.collect()
+    return Counter(
+        type(thing).__name__ for thing in gc.get_objects() if isinstance(thing, vtkObjectBase)
+    )
+
+
+def threads() -> set[str]:
+    """Threads of Python's own; Qt's pool threads are counted by their pools."""
+    return {
+        thread.name
+        for thread in threading.enumerate()
+        if not isinstance(thread, threading._DummyThread)
+    }
+
+
+def running_timers() -> list[QTimer]:
+    return [
+        thing
+        for thing in gc.get_objects()
+        if isinstance(thing, QTimer) and isValid(thing) and thing.isActive()
+    ]
+
+
+def let_go() -> None:
+    """Let Qt delete what was to be deleted."""
+    for _ in range(3):
+        QApplication.processEvents()
+        QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+        gc.collect()
+
+
+@pytest.fixture(autouse=True)
+def own_settings(tmp_path_factory):
+    """Settings of the tests lie in a folder of their own."""
+    folder = tmp_path_factory.mktemp("settings")
+    QSettings.setPath(QSettings.Format.IniFormat, QSettings.Scope.UserScope, str(folder))
+
+
+@pytest.fixture
+def nothing_left(qapp):
+    """Compares what lives before and after a test; whoever opens windows uses it first."""
+    let_go()
+    before_vtk, before_threads = vtk_objects(), threads()
+    before_widgets = len(QApplication.allWidgets())
+    yield
+    let_go()
+    assert not QApplication.topLevelWidgets()
+    assert len(QApplication.allWidgets()) <= before_widgets
+    assert not running_timers()
+    assert QThreadPool.globalInstance().activeThreadCount() == 0
+    assert threads() <= before_threads
+    assert not vtk_objects() - before_vtk
+
+
+@pytest.fixture
+def open_window(nothing_left, qtbot):
+    """A function that opens a window of its own size; all are closed at the end."""
+    opened: list[Opened] = []
+    documents: list[Document] = []
+
+    def make(width_px: int = 1280, height_px: int = 800) -> Opened:
+        document, jobs = Document(), Jobs()
+        measures, check = LiveMeasures(document, jobs), LiveCheck(document, jobs)
+        window = MainWindow(document, jobs, measures, check)
+        answers = Answers()
+        window.prompts = answers
+        window.resize(width_px, height_px)
+        with qtbot.waitExposed(window, timeout=LONG_MS):
+            window.show()
+        with qtbot.waitActive(window, timeout=LONG_MS):
+            window.activateWindow()
+        opened.append(Opened(window, answers, qtbot))
+        documents.append(document)
+        return opened[-1]
+
+    yield make
+    for one in opened:
+        if isValid(one.window):
+            one.answers.unsaved = Unsaved.DISCARD
+            one.window.close()
+        one.window = None  # pytest holds on to what a fixture returned until the very end
+    let_go()
+    assert all(not document._listeners for document in documents)
+
+
+@pytest.fixture
+def opened(open_window):
+    """One empty window at 1280×800."""
+    return open_window()
