@@ -23,7 +23,7 @@ _SCALE_PX = (26, 220)
 class LegendDrawing:
     """Title, explanation, scale and swatches from the top down."""
 
-    def __init__(self, renderer: vtkRenderer, theme: Theme, legend: Legend, scale: int) -> None:
+    def __init__(self, renderer: vtkRenderer, theme: Theme, legend: Legend, scale: float) -> None:
         """`scale`: device pixels to a pixel here."""
         self._renderer, self._theme, self._scale = renderer, theme, scale
         renderer.SetBackground(*theme.card)
@@ -57,7 +57,7 @@ class LegendDrawing:
         actor = vtkTextActor()
         actor.SetInput(text)
         look = actor.GetTextProperty()
-        look.SetFontSize(size * self._scale)
+        look.SetFontSize(round(size * self._scale))
         look.SetColor(*(self._theme.text if not on_swatch else (0.0, 0.0, 0.0)))
         if on_swatch:
             look.SetJustificationToCentered()

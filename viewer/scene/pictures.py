@@ -22,6 +22,7 @@ from viewer.scene.themes import LIGHT, Theme
 SIZE_PX = (1280, 800)
 PLATFORM_MM = (220.0, 220.0)
 LEGEND_SHARE = 0.24  # of the picture's width
+_LEGEND_PX = 300  # width it is laid out for
 _FINE = 2  # drawn this many times finer, then averaged: smooth edges without multisampling
 
 
@@ -52,7 +53,7 @@ def picture(
         window.AddRenderer(stage)
         window.AddRenderer(margin)
         scene = PartScene(stage, theme)
-        drawing = LegendDrawing(margin, theme, legend(lens, state.settings), _FINE)
+        drawing = LegendDrawing(margin, theme, legend(lens, state.settings), _legend_scale(size_px))
         scene.set_pixel_scale(_FINE)
         scene.set_settings(state.settings)
         scene.set_lens(lens)
@@ -71,6 +72,11 @@ def picture(
     if path is not None:
         _write_png(image, Path(path))
     return image
+
+
+def _legend_scale(size_px: tuple[int, int]) -> float:
+    """Fine pixels to a pixel of the legend: it grows with the picture, but stays legible."""
+    return _FINE * min(max(LEGEND_SHARE * size_px[0] / _LEGEND_PX, 0.6), 3.0)
 
 
 def _averaged(fine: np.ndarray) -> np.ndarray:
