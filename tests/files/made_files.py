@@ -9,6 +9,7 @@ from viewer.document.state import Part, State
 from viewer.geometry.mesh import Mesh
 
 CORE = "http://schemas.microsoft.com/3dmanufacturing/core/2015/02"
+SETS = "http://schemas.microsoft.com/3dmanufacturing/trianglesets/2021/07"
 
 _BOX_FACES = np.array(
     [
@@ -70,7 +71,8 @@ def package_3mf(
 ) -> bytes:
     """A 3MF package with the given <resources> and <build> content, and more parts by name."""
     model = (
-        f'<?xml version="1.0" encoding="UTF-8"?><model unit="{unit}" xmlns="{CORE}">'
+        '<?xml version="1.0" encoding="UTF-8"?>'
+        f'<model unit="{unit}" xmlns="{CORE}" xmlns:t="{SETS}">'
         f"<resources>{resources}</resources><build>{build}</build></model>"
     )
     types = (

@@ -8,15 +8,19 @@ package.
 import io
 import zipfile
 import zlib
+from collections.abc import Iterator
 from pathlib import Path
+from typing import IO
 
 import numpy as np
 
 from viewer.errors import UnreadableFile
+from viewer.files.component_count import Key, components_of, most_copies
 from viewer.progress import Progress
 
 MOST_ENTRIES = 10_000
 MOST_UNPACKED_BYTES = 4_000_000_000
+MOST_COPIES = 100_000
 MOST_RATIO = 200  # meshes as XML pack about 5 to 40 times
 RATIO_MATTERS_FROM_BYTES = 50_000_000
 
@@ -44,11 +48,20 @@ def open_package(path: Path, data: np.ndarray, progress: Progress) -> zipfile.Zi
     if not any(entry.filename.lower().endswith(".model") for entry in entries):
         raise UnreadableFile(f"{path.name} has no 3D model inside. Export the part again.")
     total = sum(entry.file_size for entry in entries) or 1
-    done = 0
+    done, components = 0, {}
     for entry in entries:
         try:
             with package.open(entry) as stream:
-                done = _look_through(path, entry, stream, done, total, progress)
+                mentions, size = 0, 0
+                for block in _blocks(path, entry, stream):
+                    size += len(block)
+                    mentions += block.count(b"component")
+                    progress.report((done + size) / total, "Looking through the package")
+                done += size
+            if size != entry.file_size:
+                raise zipfile.BadZipFile("the size is not the one declared")
+            if mentions and entry.filename.lower().endswith(".model"):
+                components |= components_of(entry.filename, package.read(entry), progress)
         except (
             zipfile.BadZipFile,
             zlib.error,
@@ -60,6 +73,7 @@ def open_package(path: Path, data: np.ndarray, progress: Progress) -> zipfile.Zi
                 f"{path.name} is damaged: a part of the package cannot be unpacked. "
                 "Ask for the file again."
             ) from error
+    _refuse_repetition(path, components)
     return package
 
 
@@ -77,9 +91,7 @@ def _refuse_bombs(path: Path, entries: list[zipfile.ZipInfo]) -> None:
         )
 
 
-def _look_through(
-    path: Path, entry: zipfile.ZipInfo, stream: io.IOBase, done: int, total: int, progress: Progress
-) -> int:
+def _blocks(path: Path, entry: zipfile.ZipInfo, stream: IO[bytes]) -> Iterator[bytes]:
     """Unpack one entry block by block; the reader stops at the declared size and checks the CRC."""
     is_xml = entry.filename.lower().endswith(_XML_SUFFIXES)
     tail = b""
@@ -90,6 +102,13 @@ def _look_through(
                 "it was not opened. Ask for a plain export."
             )
         tail = block[-8:]
-        done += len(block)
-        progress.report(done / total, "Looking through the package")
-    return done
+        yield block
+
+
+def _refuse_repetition(path: Path, components: dict[Key, list[Key]]) -> None:
+    copies = most_copies(components)
+    if copies > MOST_COPIES:
+        raise UnreadableFile(
+            f"{path.name} repeats its objects {copies:,} times, more than can be worked with. "
+            "Ask for a plain export of the part."
+        )
