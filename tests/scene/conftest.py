@@ -27,6 +27,11 @@ class Stage:
         """(SIDE_PX, SIDE_PX, 3) float64 colours from 0 to 1, top row first."""
         return drawn(self.window) / 255.0
 
+    def step_back(self, share: float) -> None:
+        """See the part at this share of its size."""
+        self.renderer.GetActiveCamera().Dolly(share)
+        self.renderer.ResetCameraClippingRange()
+
     def middle(self) -> np.ndarray:
         """Colour in the middle of the picture."""
         return self.draw()[SIDE_PX // 2, SIDE_PX // 2]

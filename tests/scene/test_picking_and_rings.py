@@ -85,7 +85,7 @@ def test_pointer_on_a_ring_hits_it(stage, axis):
     scene.show_part(cube(40.0))
     scene.show_rings(True)
     scene.set_view_direction((0.6, -1.0, 0.7))
-    stage.renderer.GetActiveCamera().Zoom(0.6)
+    stage.step_back(0.6)
     stage.draw()
     rings = [
         np.array(
@@ -119,7 +119,7 @@ def test_highlight_and_hide_are_seen(stage):
     scene = stage.scene
     scene.show_part(cube())
     scene.set_view_direction("corner")
-    stage.renderer.GetActiveCamera().Zoom(0.6)
+    stage.step_back(0.6)
     bare = stage.draw()
     scene.show_rings(True)
     plain = stage.draw()

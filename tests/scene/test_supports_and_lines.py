@@ -20,7 +20,7 @@ def lifted_cube(stage, lens=Lens.TOUCH, classes=0):
     scene.set_classes(np.full(12, classes, np.uint8))
     scene.set_pose(pose_of(cube(), np.eye(3), 10.0))
     scene.set_view_direction((0.0, -1.0, 0.0))
-    stage.renderer.GetActiveCamera().Zoom(0.4)
+    stage.step_back(0.4)
     return Shown(np.zeros(12), np.zeros(12), columns(-1, 0.0, 10.0))
 
 
@@ -45,13 +45,17 @@ def test_supports_darken_what_lies_behind_and_go_with_the_pose(stage):
     np.testing.assert_allclose(at(stage, stage.draw(), (0, -10, 5)), before, atol=NEAR)
 
 
-def test_a_support_body_is_one_layer_of_glass_however_many_walls_lie_behind(stage):
-    """Ten rows behind one another darken as much as one row does."""
+@pytest.mark.parametrize("side", [-1.0, 1.0])
+def test_a_support_body_is_one_layer_of_glass_however_many_walls_lie_behind(stage, side):
+    """Ten stepped rows behind one another darken as much as one does, from either side."""
     shown = lifted_cube(stage)
+    stage.scene.set_view_direction((0.0, side, 0.0))
+    stage.step_back(0.4)
+    shown.columns.top_mm[:] -= shown.columns.cell % 2  # every other row lower: inner walls show
     stage.scene.show_measures(shown)
     many = at(stage, stage.draw(), (0, -10, 5))
-    one = columns(-1, 0.0, 10.0)
-    front = one.cell % 20 == 0  # the row nearest to the eye
+    one = shown.columns
+    front = one.cell % 20 == (0 if side < 0 else 18)  # a row that ends as high
     shown.columns = SupportColumns(
         one.origin_mm, one.pitch_mm, one.shape, one.cell[front], one.bottom_mm[front],
         one.top_mm[front], one.bottom_face[front], one.top_face[front],
@@ -98,6 +102,7 @@ def test_footprint_dots_the_platform(stage):
     shown = lifted_cube(stage)
     stage.scene.set_platform(100, 100)
     stage.scene.set_view_direction((0.0, -1.0, 1.5))
+    stage.step_back(0.6)
     shown.columns = columns(-1, 0.0, 0.01)  # too low to hide its own footprint
     bare = stage.draw()
     stage.scene.show_measures(shown)

@@ -8,7 +8,7 @@ from vtkmodules.vtkRenderingCore import vtkActor, vtkPolyDataMapper
 from viewer.scene.palettes import Colour
 
 
-def actor_of(data: vtkPolyData | None = None, *, lit: bool = False) -> vtkActor:
+def actor_of(data: vtkPolyData | None = None) -> vtkActor:
     """An actor that cannot be picked by VTK itself; `data` may be set later with `set_shape`."""
     mapper = vtkPolyDataMapper()
     mapper.SetInputData(data if data is not None else vtkPolyData())
@@ -17,7 +17,7 @@ def actor_of(data: vtkPolyData | None = None, *, lit: bool = False) -> vtkActor:
     actor = vtkActor()
     actor.SetMapper(mapper)
     actor.PickableOff()
-    actor.GetProperty().SetLighting(lit)
+    actor.GetProperty().LightingOff()
     return actor
 
 
@@ -25,6 +25,14 @@ def set_shape(actor: vtkActor, data: vtkPolyData | None) -> None:
     """Give an actor another shape; None hides it."""
     actor.SetVisibility(data is not None)
     actor.GetMapper().SetInputData(data if data is not None else vtkPolyData())
+
+
+def use_point_colours(actor: vtkActor) -> None:
+    """Take colours (uint8) from the points; points of one polygon must not be shared."""
+    mapper = actor.GetMapper()
+    mapper.ScalarVisibilityOn()
+    mapper.SetScalarModeToUsePointData()
+    mapper.SetColorModeToDirectScalars()
 
 
 def draw_before_surfaces(actor: vtkActor, nearer: float) -> None:

@@ -72,7 +72,10 @@ class PartScene:
         self._part.set_culling(bool((self._neighbours >= 0).all()) and mesh.signed_volume_mm3 > 0)
         self._borders.set_points(self._part.bare_shape.GetPoints())
         self._renderer.AddActor(self._part.actor)
+        # Glass shows what was drawn before it; ghosts show over everything.
+        self._rings.draw_last(ghosts=False)
         self._supports.draw_last()
+        self._rings.draw_last(ghosts=True)
         self._update_borders()
         self.set_pose(np.eye(4))
 

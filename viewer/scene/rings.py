@@ -4,7 +4,7 @@ import numpy as np
 from vtkmodules.vtkCommonDataModel import vtkPolyData
 from vtkmodules.vtkRenderingCore import vtkActor, vtkFollower, vtkRenderer
 
-from viewer.scene.actors import actor_of, paint
+from viewer.scene.actors import actor_of, draw_before_surfaces, paint, set_shape
 from viewer.scene.arrays import lines
 from viewer.scene.lettering import flat_text
 from viewer.scene.themes import Theme
@@ -14,6 +14,7 @@ SEGMENTS = 96
 REACH_PX = 13.0  # how near the pointer must come
 EDGE_ON = 0.05  # |ray · axis| below which a ring's plane is met nowhere useful
 WIDTH_PX, HIGHLIGHT_PX = 2.5, 5.0
+GHOST = 0.3  # opacity of what is hidden
 
 
 def ring_points(axis: int, centre_mm: np.ndarray, radius_mm: float) -> np.ndarray:
@@ -60,14 +61,28 @@ class Rings:
     def __init__(self, renderer: vtkRenderer, theme: Theme) -> None:
         self._renderer = renderer
         self._rings = [actor_of() for _ in NAMES]
+        # What part and platform hide of a ring stays faintly visible, and can be taken.
+        self._ghosts = [actor_of() for _ in NAMES]
+        for ghost in self._ghosts:
+            draw_before_surfaces(ghost, 950.0)
+            ghost.ForceOpaqueOn()
         self._letters = [_letter(name, renderer) for name in NAMES]
-        for actor in (*self._rings, *self._letters):
+        for actor in self._all():
             actor.VisibilityOff()
             renderer.AddActor(actor)
         self.centre_mm, self.radius_mm = np.zeros(3), 1.0
         self.shown, self._highlighted, self._pixel_scale = False, None, 1.0
         self.set_theme(theme)
         self.place(self.centre_mm, self.radius_mm)
+
+    def _all(self) -> list[vtkActor]:
+        return [*self._rings, *self._ghosts, *self._letters]
+
+    def draw_last(self, *, ghosts: bool) -> None:
+        """Move the rings, or their ghosts, behind all actors added so far in order of drawing."""
+        for actor in self._ghosts if ghosts else self._rings:
+            self._renderer.RemoveActor(actor)
+            self._renderer.AddActor(actor)
 
     def place(self, centre_mm: np.ndarray, radius_mm: float) -> None:
         """Put the rings round a part."""
@@ -76,11 +91,15 @@ class Rings:
             radius_mm != self.radius_mm
             or not self._rings[0].GetMapper().GetInput().GetNumberOfPoints()
         ):
-            for axis, actor in enumerate(self._rings):
-                actor.GetMapper().SetInputData(_ring_shape(axis, radius_mm))
+            for axis, (ring, ghost) in enumerate(zip(self._rings, self._ghosts, strict=True)):
+                shape = _ring_shape(axis, radius_mm)
+                set_shape(ring, shape)
+                set_shape(ghost, shape)
+            self.show(self.shown)
         self.centre_mm, self.radius_mm = centre, radius_mm
-        for axis, (ring, letter) in enumerate(zip(self._rings, self._letters, strict=True)):
-            ring.SetPosition(*centre)
+        for axis, letter in enumerate(self._letters):
+            self._rings[axis].SetPosition(*centre)
+            self._ghosts[axis].SetPosition(*centre)
             # The letter stands beside the ring at 45° between its two directions.
             letter.SetPosition(*ring_points(axis, centre, radius_mm * 1.09)[_LETTER_AT])
             letter.SetScale(radius_mm * 0.09)
@@ -88,16 +107,18 @@ class Rings:
     def show(self, shown: bool) -> None:
         """Show or hide all three."""
         self.shown = shown
-        for actor in (*self._rings, *self._letters):
+        for actor in self._all():
             actor.SetVisibility(shown)
 
     def highlight(self, axis: int | None) -> None:
         """Draw one ring stronger, in the accent colour; None for none."""
         self._highlighted = axis
-        for number, (ring, letter) in enumerate(zip(self._rings, self._letters, strict=True)):
+        for number, letter in enumerate(self._letters):
             strong = number == axis
             colour = self._theme.accent if strong else self._theme.ring
-            paint(ring, colour, 1.0, (HIGHLIGHT_PX if strong else WIDTH_PX) * self._pixel_scale)
+            width_px = (HIGHLIGHT_PX if strong else WIDTH_PX) * self._pixel_scale
+            paint(self._rings[number], colour, 1.0, width_px)
+            paint(self._ghosts[number], colour, GHOST, width_px)
             paint(letter, colour)
 
     def hit(self, x_px: float, y_px: float) -> int | None:

@@ -13,13 +13,14 @@ from viewer.geometry.support_bodies import (
     support_bodies,
 )
 from viewer.geometry.support_columns import SupportColumns
-from viewer.scene.actors import actor_of, draw_before_surfaces, paint, set_shape
+from viewer.scene.actors import actor_of, draw_before_surfaces, paint, set_shape, use_point_colours
 from viewer.scene.arrays import surface
 from viewer.scene.palettes import MID_GREY, TOUCH_COLOURS
 from viewer.scene.part_shader import DOT_PATTERN
 from viewer.scene.themes import Theme
 
 OPACITY = 0.38
+UNSEEN = 0.001  # less than half a grey level; VTK throws away pixels of opacity 0, depth and all
 _LIFT_MM = 0.03
 
 
@@ -27,10 +28,11 @@ class SupportView:
     """What supports look like in a renderer."""
 
     def __init__(self, renderer: vtkRenderer, theme: Theme) -> None:
-        # Glass of one layer: the first actor writes depth only (alpha 0), the second then colours
+        # Glass of one layer: the first actor writes depth only, the second then colours
         # the nearest surface alone. Both go with the opaque actors, after the part; no sorting.
-        self._depth, self._bodies = actor_of(), actor_of(lit=True)
-        self._depth.SetMapper(self._bodies.GetMapper())
+        self._depth, self._bodies = actor_of(), actor_of()
+        use_point_colours(self._bodies)
+        self._shades = np.zeros(0)
         for actor in (self._depth, self._bodies):
             actor.GetProperty().BackfaceCullingOn()
             actor.ForceOpaqueOn()
@@ -39,9 +41,7 @@ class SupportView:
         _dotted(self._landing, "fragOutput0.rgb *= mix(1.0, 0.45, inDot);")
         for actor in (self._footprint, self._landing):
             draw_before_surfaces(actor, 1.0)
-        self._landing.GetMapper().ScalarVisibilityOn()
-        self._landing.GetMapper().SetScalarModeToUseCellData()
-        self._landing.GetMapper().SetColorModeToDirectScalars()
+        use_point_colours(self._landing)
         self._actors = (self._footprint, self._landing, self._depth, self._bodies)
         for actor in self._actors:
             actor.VisibilityOff()
@@ -70,7 +70,12 @@ class SupportView:
         """
         self._present = columns is not None and mesh is not None
         if self._present:
-            set_shape(self._bodies, _shape(support_bodies(columns)))
+            bodies = support_bodies(columns)
+            shape = _shape(bodies)
+            set_shape(self._depth, shape)
+            set_shape(self._bodies, shape)
+            self._shades = _side_shades(bodies)
+            self._shade_bodies()
             set_shape(self._footprint, _shape(platform_footprint(columns, 0.01)))
             set_shape(self._landing, _landing(columns, mesh, matrix, classes))
         self._apply_visibility()
@@ -93,9 +98,19 @@ class SupportView:
 
     def set_theme(self, theme: Theme) -> None:
         """Repaint."""
-        paint(self._depth, theme.support, 0.0)
+        paint(self._depth, theme.support, UNSEEN)
         paint(self._bodies, theme.support, OPACITY)
+        self._support = theme.support
+        self._shade_bodies()
         paint(self._footprint, MID_GREY)
+
+    def _shade_bodies(self) -> None:
+        """Give tops, fronts and sides of the bodies slightly different greys."""
+        grey = np.clip(self._shades[:, None] * np.array(self._support) * 255, 0, 255)
+        colours = np.repeat(grey.round().astype(np.uint8), 4, axis=0)
+        data = self._bodies.GetMapper().GetInput()
+        if data.GetNumberOfPoints() == len(colours):
+            data.GetPointData().SetScalars(numpy_to_vtk(colours))
 
     def set_pixel_scale(self, scale: float) -> None:
         """Screen pixels to a pixel of the dots."""
@@ -106,6 +121,15 @@ class SupportView:
 def _shape(quads: Quads) -> vtkPolyData:
     points = quads.corners_mm.reshape(-1, 3)
     return surface(points, np.arange(len(points), dtype=np.int32).reshape(-1, 4))
+
+
+def _side_shades(quads: Quads) -> np.ndarray:
+    """(q,) how light each rectangle is by the way it faces.
+
+    Light worked out from the picture would be noise here: most walls are thinner than a pixel.
+    """
+    span = np.ptp(quads.corners_mm, axis=1)
+    return np.where(span[:, 2] == 0.0, 1.3, np.where(span[:, 0] == 0.0, 0.8, 1.0))
 
 
 def _landing(
@@ -119,7 +143,7 @@ def _landing(
     quads, face = marks_on_faces(columns, corners, normals, "bottom", _LIFT_MM)
     shape = _shape(quads)
     hues = (np.array(TOUCH_COLOURS) * 255).round().astype(np.uint8)
-    shape.GetCellData().SetScalars(numpy_to_vtk(hues[classes[face]]))
+    shape.GetPointData().SetScalars(numpy_to_vtk(np.repeat(hues[classes[face]], 4, axis=0)))
     return shape
 
 
