@@ -153,10 +153,7 @@ def _state_of_job(
         return None
     raw = dataclasses.replace(read.raw, positions=exact)
     part = build_part(path, raw, None, progress.part(0.5, 1.0))
-    try:
-        pose, pinned, settings = _pose(job.pose) or Pose(), _pose(job.pinned_pose), _settings(job)
-    except (RequestProblem, TypeError, ValueError):
-        return None
+    pose, pinned, settings = _pose(job.pose) or Pose(), _pose(job.pinned_pose), _settings(job)
     expected = part_pose_matrix(part.mesh, pose)
     if not np.allclose(read.item_matrices[0], expected, rtol=1e-5, atol=1e-4):
         return None
@@ -167,7 +164,7 @@ def _state_of_job(
 
 
 def _with_saved_names(part: Part, job: _JobData, unit: str | None) -> Part:
-    doubt, suggested = part.unit_doubt, part.suggested_unit
+    doubt, suggested = "", ""
     if unit is None and not job.unit_settled:
         doubt, suggested = unit_doubt(np.ptp(point_box(part.mesh.vertices_mm)[0], axis=0))
     return dataclasses.replace(
@@ -190,7 +187,8 @@ def _exact_vertices(package: zipfile.ZipFile, read: ThreeMf) -> np.ndarray | Non
         return None
     exact = np.frombuffer(content, "<f8").reshape(-1, 3).astype(np.float64)
     with np.errstate(invalid="ignore", over="ignore"):
-        agrees = np.abs(exact - positions) <= 1e-7 * np.abs(exact) + 1e-8
+        # lib3mf reads its own digits back with errors up to two units of float32's last place
+        agrees = np.abs(exact - positions) <= 1e-6 * np.abs(exact) + 1e-7
     return exact if agrees.all() else None
 
 
@@ -198,17 +196,22 @@ def _read_job_data(package: zipfile.ZipFile) -> tuple[_JobData | None, tuple[str
     """The checked metadata part, or None and why it was left aside."""
     if _JOB_PART not in package.namelist():
         return None, ()
+    damaged = ("The job's settings are damaged and were left aside.",)
     if package.getinfo(_JOB_PART).file_size > _MOST_JOB_BYTES:
-        return None, ("The job's settings are damaged and were left aside.",)
+        return None, damaged
     try:
         job = msgspec.json.decode(package.read(_JOB_PART), type=_JobData)
     except (msgspec.MsgspecError, UnicodeDecodeError, RecursionError):
-        return None, ("The job's settings are damaged and were left aside.",)
+        return None, damaged
     if job.version > JOB_VERSION:
         return None, (
             "This job was saved by a newer version of the program; its settings were left aside. "
             "Update the program to see all of it.",
         )
+    try:
+        _pose(job.pose), _pose(job.pinned_pose), _settings(job)
+    except RequestProblem:  # a value out of its range
+        return None, damaged
     return job, ()
 
 
@@ -218,8 +221,15 @@ def _pose(data: _PoseData | None) -> Pose | None:
 
 def _settings(job: _JobData) -> PrintSettings:
     """The saved process; a setting this version does not know is passed over."""
-    known = {field.name for field in dataclasses.fields(PrintSettings)}
-    return PrintSettings(**{key: job.settings[key] for key in job.settings.keys() & known})
+    kept = {}
+    for setting in dataclasses.fields(PrintSettings):
+        value = job.settings.get(setting.name, setting.default)
+        if isinstance(setting.default, float) and (
+            isinstance(value, bool) or not isinstance(value, (int, float))
+        ):
+            raise RequestProblem(f"The job's {setting.name} is not a number.")
+        kept[setting.name] = value
+    return PrintSettings(**kept)
 
 
 def read_job_camera(path: Path | str) -> dict[str, Any] | None:

@@ -26,7 +26,9 @@ class Pose:
             raise RequestProblem(
                 "The build direction needs three numbers that are not all zero, such as 0,0,1."
             )
-        object.__setattr__(self, "up", tuple(float(x) for x in up / length))
+        if abs(length - 1.0) > 1e-15:  # a pose made from a pose is the same to the bit
+            up = up / length
+        object.__setattr__(self, "up", tuple(float(x) for x in up))
         object.__setattr__(self, "spin_deg", float(self.spin_deg) % 360.0)
 
 
