@@ -104,6 +104,15 @@ def read_buffer(reader: Any, data: np.ndarray) -> None:
     wrapper().checkError(reader, code)
 
 
+def written_bytes(writer: Any) -> np.ndarray:
+    """(size,) uint8: the package a writer makes.
+
+    lib3mf never writes to a disk itself: where that is full, it ends the whole program.
+    """
+    call = wrapper().lib.lib3mf_writer_writetobuffer
+    return _whole_list(writer, call, ctypes.c_uint8, 1, np.uint8).ravel()
+
+
 def matrix_of(transform: Any) -> np.ndarray:
     """(4, 4) float64 for column vectors from a transform, which is written for row vectors."""
     matrix = np.eye(4)

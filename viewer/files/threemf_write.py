@@ -13,6 +13,7 @@ from viewer.files.lib3mf_arrays import (
     stoppable,
     transform_of,
     wrapper,
+    written_bytes,
 )
 from viewer.files.threemf_scene import SET_NAMES
 from viewer.progress import Progress
@@ -77,12 +78,12 @@ def write_threemf(
         writer.SetDecimalPrecision(_DECIMALS)
         callback = stoppable(writer, progress, "Writing the model")
         try:
-            writer.WriteToFile(str(target))
+            content = written_bytes(writer)
         finally:
             del callback
     except ModelError as error:
         progress.check()
         raise CannotWrite(
-            f"The file was not saved: it could not be written as 3MF ({error}). "
-            "Check that the disk has room, or choose another folder."
+            f"The file was not saved: the part cannot be put into a 3MF ({error}). Save it as STL."
         ) from error
+    target.write_bytes(content)
