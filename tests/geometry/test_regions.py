@@ -14,6 +14,7 @@ from viewer.geometry.regions import (
     brush_faces,
     connected_faces,
     crease_fill,
+    creases,
     stroke_faces,
 )
 
@@ -158,3 +159,12 @@ def test_borders_are_the_edges_between_labels(labels):
         if labels[f] != labels[g]
     }
     assert got == wanted
+
+
+@pytest.mark.parametrize(("crease_deg", "count"), [(40.0, 12), (89.9, 12), (90.1, 0)])
+def test_creases_of_a_cube_are_its_twelve_edges(crease_deg, count):
+    mesh = cube()
+    ends = creases(mesh.faces, face_neighbours(mesh.faces), mesh.face_normals, crease_deg)
+    assert len({tuple(sorted(edge)) for edge in ends.tolist()}) == len(ends) == count
+    lengths = np.linalg.norm(mesh.vertices_mm[ends[:, 0]] - mesh.vertices_mm[ends[:, 1]], axis=1)
+    np.testing.assert_allclose(lengths, 20.0)

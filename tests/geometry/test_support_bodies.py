@@ -5,7 +5,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from viewer.geometry.support_bodies import marks_on_faces, platform_footprint, support_bodies
+from viewer.geometry.support_bodies import (
+    footprint_rim,
+    marks_on_faces,
+    platform_footprint,
+    support_bodies,
+)
 from viewer.geometry.support_columns import SupportColumns
 
 
@@ -108,3 +113,23 @@ def test_marks_lie_on_the_plane_of_their_face(end, sign):
     # The true area of a cell on a plane inclined by 30°; each mark faces away from the part.
     np.testing.assert_allclose(across @ normal[0], 0.25 / np.cos(np.pi / 6), rtol=1e-5)
     assert face.tolist() == [0, 0]
+
+
+@given(st.sets(st.integers(0, 11), min_size=1))
+def test_the_rim_encloses_the_footprint(cells):
+    """Every side between a cell that stands and one that does not, once; area by the shoelace."""
+    columns = columns_of([(cell, 0.0, 1.0) for cell in cells])
+    rim = footprint_rim(columns).astype(float)
+    wanted = set()
+    for cell in cells:
+        ix, iy = divmod(cell, 3)
+        x, y = -1.0 + 0.5 * ix, 2.0 + 0.5 * iy
+        for dx, dy in ((1, 0), (-1, 0), (0, 1), (0, -1)):
+            inside = 0 <= ix + dx < 4 and 0 <= iy + dy < 3
+            if not (inside and (ix + dx) * 3 + iy + dy in cells):
+                wanted.add((round(x + dx / 4, 6), round(y + dy / 4, 6)))
+    middles = rim.mean(axis=1)
+    assert {(round(x, 6), round(y, 6)) for x, y, _ in middles} == wanted
+    assert len(rim) == len(wanted)
+    np.testing.assert_allclose(np.linalg.norm(rim[:, 1] - rim[:, 0], axis=1), 0.5)
+    assert (rim[:, :, 2] == 0).all()

@@ -79,6 +79,32 @@ def borders(faces: np.ndarray, neighbours: np.ndarray, labels: np.ndarray) -> np
     return _borders(faces, neighbours, np.ascontiguousarray(labels, np.uint8))
 
 
+def creases(
+    faces: np.ndarray, neighbours: np.ndarray, normals: np.ndarray, crease_deg: float
+) -> np.ndarray:
+    """(e, 2) int32 vertex pairs of the edges bent by more than `crease_deg`, each edge once."""
+    return _creases(faces, neighbours, normals, float(np.cos(np.radians(crease_deg))))
+
+
+@compiled
+def _creases(faces, neighbours, normals, least_cosine):
+    ends = np.empty((3 * len(faces) // 2 + 1, 2), np.int32)
+    count = 0
+    for f in range(len(faces)):
+        for k in range(3):
+            g = neighbours[f, k]
+            if g <= f:
+                continue
+            cosine = 0.0
+            for axis in range(3):
+                cosine += normals[f, axis] * normals[g, axis]
+            if cosine < least_cosine:
+                ends[count, 0] = faces[f, k]
+                ends[count, 1] = faces[f, (k + 1) % 3]
+                count += 1
+    return ends[:count].copy()
+
+
 @compiled
 def _borders(faces, neighbours, labels):
     count = 0

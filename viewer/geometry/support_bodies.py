@@ -49,6 +49,25 @@ def platform_footprint(columns: SupportColumns, height_mm: float = 0.0) -> Quads
     return Quads(np.concatenate([corners, heights], axis=2).astype(np.float32))
 
 
+def footprint_rim(columns: SupportColumns) -> np.ndarray:
+    """(e, 2, 3) float32 pieces of line at z = 0 round the cells in which a support stands."""
+    nx, ny = columns.shape
+    stands = np.zeros((nx + 2, ny + 2), bool)
+    ix, iy = np.divmod(columns.cell[columns.bottom_face < 0], ny)
+    stands[ix + 1, iy + 1] = True
+    pieces = []
+    for axis in (0, 1):
+        before = np.take(stands, range(stands.shape[axis] - 1), axis)
+        after = np.take(stands, range(1, stands.shape[axis]), axis)
+        # A change between two cells is a piece of rim along the side they share.
+        place = np.argwhere(before != after).astype(np.float64) - 0.5
+        place[:, 1 - axis] -= 1.0
+        end = place + (np.array([0.0, 1.0]) if axis == 0 else np.array([1.0, 0.0]))
+        pieces.append(np.stack([place, end], axis=1))
+    flat = np.concatenate(pieces) * columns.pitch_mm + np.asarray(columns.origin_mm, np.float64)
+    return np.concatenate([flat, np.zeros((*flat.shape[:2], 1))], axis=2).astype(np.float32)
+
+
 def marks_on_faces(
     columns: SupportColumns, corners_mm: np.ndarray, normals: np.ndarray, end: str, lift_mm: float
 ) -> tuple[Quads, np.ndarray]:

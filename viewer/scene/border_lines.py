@@ -1,4 +1,7 @@
-"""Lines along the edges where what a lens shows changes: no meaning rests on colour alone."""
+"""Lines along the edges where what a lens shows changes: no meaning rests on colour alone.
+
+The same drawing serves the creases of a part with sharp edges, faintly.
+"""
 
 import numpy as np
 from vtkmodules.vtkCommonCore import vtkPoints
@@ -45,16 +48,26 @@ def region_labels(
 
 
 class BorderLines:
-    """Contour lines over the part's own points."""
+    """Lines over the part's own points."""
 
-    def __init__(self, renderer: vtkRenderer, theme: Theme) -> None:
+    def __init__(
+        self, renderer: vtkRenderer, theme: Theme, opacity: float = 1.0, width_px: float = 1.5
+    ) -> None:
+        self._opacity, self._width_px = opacity, width_px
         self._actor = actor_of()
+        self._actor.ForceOpaqueOn()  # with the part, so that glass in front of it dims both
         draw_before_surfaces(self._actor, 2.0)
         self._actor.VisibilityOff()
+        self._renderer = renderer
         renderer.AddActor(self._actor)
         self._points: vtkPoints | None = None
         self._pixel_scale = 1.0
         self.set_theme(theme)
+
+    def draw_last(self) -> None:
+        """Move behind all actors added so far in the order of drawing."""
+        self._renderer.RemoveActor(self._actor)
+        self._renderer.AddActor(self._actor)
 
     def set_points(self, points: vtkPoints | None) -> None:
         """The points that line ends index; None when there is no part."""
@@ -82,7 +95,7 @@ class BorderLines:
     def set_theme(self, theme: Theme) -> None:
         """Repaint."""
         self._theme = theme
-        paint(self._actor, theme.contour, 1.0, 1.5 * self._pixel_scale)
+        paint(self._actor, theme.contour, self._opacity, self._width_px * self._pixel_scale)
 
     def set_pixel_scale(self, scale: float) -> None:
         """Screen pixels to a line's pixel."""

@@ -12,7 +12,7 @@ from viewer.geometry.face_neighbours import face_neighbours
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.pose_measures import PoseMeasures
 from viewer.geometry.print_settings import PrintSettings
-from viewer.geometry.regions import borders
+from viewer.geometry.regions import borders, creases
 from viewer.scene import camera
 from viewer.scene.actors import vtk_matrix
 from viewer.scene.border_lines import BorderLines, region_labels
@@ -26,6 +26,7 @@ from viewer.scene.support_view import SupportView
 from viewer.scene.themes import Theme
 
 Ray = tuple[np.ndarray, np.ndarray]
+CREASE_DEG = 40.0  # edges bent more than this are drawn
 
 
 class PartScene:
@@ -38,6 +39,7 @@ class PartScene:
         self._part: PartActor | None = None
         self._mesh: Mesh | None = None
         self._locator: PickLocator | None = None
+        self._creases = BorderLines(renderer, theme, opacity=0.4, width_px=1.0)
         self._borders = BorderLines(renderer, theme)
         self._hover = HoverMarks(renderer, theme)
         self._supports = SupportView(renderer, theme)  # after all opaque actors
@@ -70,9 +72,14 @@ class PartScene:
         self._locator = PickLocator(self._part.bare_shape)
         self._neighbours = face_neighbours(mesh.faces)
         self._part.set_culling(bool((self._neighbours >= 0).all()) and mesh.signed_volume_mm3 > 0)
-        self._borders.set_points(self._part.bare_shape.GetPoints())
+        points = self._part.bare_shape.GetPoints()
+        self._borders.set_points(points)
+        self._creases.set_points(points)
+        self._creases.show(creases(mesh.faces, self._neighbours, mesh.face_normals, CREASE_DEG))
         self._renderer.AddActor(self._part.actor)
         # Glass shows what was drawn before it; ghosts show over everything.
+        self._borders.draw_last()
+        self._creases.draw_last()
         self._rings.draw_last(ghosts=False)
         self._supports.draw_last()
         self._rings.draw_last(ghosts=True)
@@ -86,6 +93,7 @@ class PartScene:
         self._classes = np.zeros(0, np.uint8)
         self._hover.hide()
         self._borders.set_points(None)
+        self._creases.set_points(None)
         self._supports.show(None, None, self._matrix, self._classes)
 
     def _platform_only(self) -> None:
@@ -121,6 +129,7 @@ class PartScene:
         self._part.set_build_direction(centred)
         self._part.set_fields(None)
         self._borders.set_matrix(user)
+        self._creases.set_matrix(user)
         if self._lens is not Lens.CLASSES:
             self._borders.clear()
         self._hover.set_matrix(user)
@@ -203,7 +212,8 @@ class PartScene:
             piece.set_pixel_scale(self._pixel_scale)
 
     def _pieces(self) -> tuple:
-        return (self._platform, self._borders, self._hover, self._supports, self._rings)
+        lines = (self._creases, self._borders)
+        return (self._platform, *lines, self._hover, self._supports, self._rings)
 
     def fit_view(self) -> None:
         """Bring the whole part (without one, the platform) into view."""
@@ -213,7 +223,8 @@ class PartScene:
         else:
             x, y = (max(side, 1.0) / 2 for side in self._platform.size_mm)
             points = np.array([[-x, -y, 0], [x, -y, 0], [x, y, 0], [-x, y, 0]])
-        camera.fit(self._renderer, points)
+        on_platform = points * [1.0, 1.0, 0.0]  # where supports can stand
+        camera.fit(self._renderer, np.concatenate([points, on_platform]))
 
     def set_view_direction(self, direction: str | np.ndarray) -> None:
         """Look from a named side (`camera.VIEWS`) or from (3,) towards the eye; fit the view."""
@@ -307,5 +318,5 @@ class PartScene:
         self._rings.close()
         self._renderer.RemoveAllViewProps()
         self._part = self._mesh = self._locator = self._neighbours = self._measures = None
-        del self._platform, self._borders, self._hover, self._supports, self._rings
+        del self._platform, self._borders, self._creases, self._hover, self._supports, self._rings
         del self._renderer

@@ -8,18 +8,19 @@ from vtkmodules.vtkRenderingCore import vtkActor, vtkRenderer
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.support_bodies import (
     Quads,
+    footprint_rim,
     marks_on_faces,
     platform_footprint,
     support_bodies,
 )
 from viewer.geometry.support_columns import SupportColumns
 from viewer.scene.actors import actor_of, draw_before_surfaces, paint, set_shape, use_point_colours
-from viewer.scene.arrays import surface
+from viewer.scene.arrays import lines, surface
 from viewer.scene.palettes import MID_GREY, TOUCH_COLOURS
 from viewer.scene.part_shader import DOT_PATTERN
 from viewer.scene.themes import Theme
 
-OPACITY = 0.38
+OPACITY = 0.34
 UNSEEN = 0.001  # less than half a grey level; VTK throws away pixels of opacity 0, depth and all
 _LIFT_MM = 0.03
 
@@ -36,18 +37,20 @@ class SupportView:
         for actor in (self._depth, self._bodies):
             actor.GetProperty().BackfaceCullingOn()
             actor.ForceOpaqueOn()
-        self._footprint, self._landing = actor_of(), actor_of()
+        self._footprint, self._landing, self._rim = actor_of(), actor_of(), actor_of()
+        draw_before_surfaces(self._rim, 2.0)
         _dotted(self._footprint, "if (inDot < 0.5) discard;")
         _dotted(self._landing, "fragOutput0.rgb *= mix(1.0, 0.45, inDot);")
         for actor in (self._footprint, self._landing):
             draw_before_surfaces(actor, 1.0)
         use_point_colours(self._landing)
-        self._actors = (self._footprint, self._landing, self._depth, self._bodies)
+        self._actors = (self._rim, self._footprint, self._landing, self._depth, self._bodies)
         for actor in self._actors:
             actor.VisibilityOff()
         self._renderer = renderer
         self.draw_last()
         self._wanted, self._landing_wanted, self._present = True, False, False
+        self._pixel_scale = 1.0
         self.set_theme(theme)
         self.set_pixel_scale(1.0)
 
@@ -77,6 +80,7 @@ class SupportView:
             self._shades = _side_shades(bodies)
             self._shade_bodies()
             set_shape(self._footprint, _shape(platform_footprint(columns, 0.01)))
+            set_shape(self._rim, _rim(columns))
             set_shape(self._landing, _landing(columns, mesh, matrix, classes))
         self._apply_visibility()
 
@@ -94,6 +98,7 @@ class SupportView:
         self._depth.SetVisibility(self._present and self._wanted)
         self._bodies.SetVisibility(self._present and self._wanted)
         self._footprint.SetVisibility(self._present and self._wanted)
+        self._rim.SetVisibility(self._present and self._wanted)
         self._landing.SetVisibility(self._present and self._landing_wanted)
 
     def set_theme(self, theme: Theme) -> None:
@@ -103,6 +108,8 @@ class SupportView:
         self._support = theme.support
         self._shade_bodies()
         paint(self._footprint, MID_GREY)
+        self._rim_colour = theme.grid_strong
+        paint(self._rim, self._rim_colour, width_px=1.5 * self._pixel_scale)
 
     def _shade_bodies(self) -> None:
         """Give tops, fronts and sides of the bodies slightly different greys."""
@@ -114,6 +121,8 @@ class SupportView:
 
     def set_pixel_scale(self, scale: float) -> None:
         """Screen pixels to a pixel of the dots."""
+        self._pixel_scale = scale
+        paint(self._rim, self._rim_colour, width_px=1.5 * scale)
         for actor in (self._footprint, self._landing):
             actor.GetShaderProperty().GetFragmentCustomUniforms().SetUniformf("pixelScale", scale)
 
@@ -130,6 +139,11 @@ def _side_shades(quads: Quads) -> np.ndarray:
     """
     span = np.ptp(quads.corners_mm, axis=1)
     return np.where(span[:, 2] == 0.0, 1.3, np.where(span[:, 0] == 0.0, 0.8, 1.0))
+
+
+def _rim(columns: SupportColumns) -> vtkPolyData:
+    points = footprint_rim(columns).reshape(-1, 3)
+    return lines(points, np.arange(len(points), dtype=np.int32).reshape(-1, 2))
 
 
 def _landing(
