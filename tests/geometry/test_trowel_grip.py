@@ -63,6 +63,16 @@ def test_classes_lie_where_they_are_seen():
     assert (grid.label[0], grid.label[-1]) == (CLASS_A, UNMARKED)
 
 
+def test_drawn_position_is_not_the_best_to_print_in():
+    """Standing on its collar the grip has far less class A facing down than as drawn."""
+    mesh, classes = trowel_grip(0.4)
+    facing_down = {}
+    for up in ((0, 0, 1), (-1, 0, 0)):
+        steep = mesh.face_normals @ np.array(up, float) < -np.cos(np.radians(45))
+        facing_down[up] = mesh.face_areas_mm2[steep & (classes == CLASS_A)].sum()
+    assert facing_down[-1, 0, 0] < 0.25 * facing_down[0, 0, 1]
+
+
 def test_leaves_are_fine_and_close_around():
     u, v = np.linspace(0, 120, 500), np.linspace(0, 100, 400, endpoint=False)
     pattern = LeafPattern(start_mm=10, end_mm=110, around_mm=100)

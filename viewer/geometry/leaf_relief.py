@@ -42,7 +42,7 @@ def _stem_line(pattern: LeafPattern, stem: int, u: np.ndarray) -> tuple[np.ndarr
     """v of a stem's middle line at `u`, and its slope dv/du."""
     middle = (stem + 0.5) * pattern.around_mm / pattern.stems
     turn = 2.0 * np.pi / pattern.stem_wave_mm
-    phase = turn * u + 2.4 * stem
+    phase = turn * u + 2.0 * np.pi * stem / pattern.stems  # even steps: stems never crowd
     return (
         middle + pattern.stem_sway_mm * np.sin(phase),
         pattern.stem_sway_mm * turn * np.cos(phase),
@@ -107,7 +107,7 @@ def _add_leaves(
         side = 1.0 if (k + stem) % 2 else -1.0
         line, slope = _stem_line(pattern, stem, np.array([u0]))
         size = 0.88 + 0.12 * np.sin(2.1 * k + 1.3 * stem)
-        angle = np.arctan(slope[0]) + side * np.radians(40.0 + 6.0 * np.sin(1.7 * k + stem))
+        angle = np.arctan(slope[0]) + side * np.radians(38.0 + 5.0 * np.sin(1.7 * k + stem))
         rows, columns, dv = _window(u_mm, v_mm, u0, float(line[0]), reach, pattern.around_mm)
         du = (u_mm[rows] - u0)[:, None]
         along = du * np.cos(angle) + dv[None, :] * np.sin(angle)

@@ -15,8 +15,8 @@ from viewer.geometry.leaf_relief import LeafPattern, leaf_relief_mm, smooth_step
 from viewer.geometry.mesh import Mesh
 
 # Places along the middle line, mm from the butt.
-BUTT_END_MM = 4.0
-RIM_MM, RIM_PLACE_MM, RIM_WIDTH_MM = 4.6, 5.2, 3.0  # the rim that keeps the hand on the grip
+BUTT_END_MM = 5.0
+RIM_MM, RIM_PLACE_MM, RIM_WIDTH_MM = 4.6, 5.4, 3.6  # the rim that keeps the hand on the grip
 COLLAR_CENTRE_MM = 118.3
 # Radii of the collar's end, mm: the neck is round there so that the roll is a true ring.
 NECK_MM, ROLL_CENTRE_MM, ROLL_MM, ROLL_FILLET_MM = 12.9, 14.5, 4.5, 2.6
@@ -25,7 +25,7 @@ CREST_MM, CREST_ROUND_MM = SOCKET_END_MM + 1.6, 2.2
 AROUND_MM = 100.0  # the leaves' unrolled circumference: about the mean of the outside
 
 # Half width (to the side), half height above and below the middle line, mm, along the part.
-_PLACES_MM = np.array([4.0, 17.0, 33.0, 54.0, 72.0, 90.0, 103.0, 112.0])
+_PLACES_MM = np.array([5.0, 17.0, 33.0, 54.0, 72.0, 90.0, 103.0, 112.0])
 _SIDE_MM = np.array([14.4, 13.8, 14.8, 15.8, 15.0, 13.6, 12.9, NECK_MM])
 _ABOVE_MM = np.array([14.4, 13.8, 15.4, 17.2, 15.9, 13.7, 12.9, NECK_MM])
 _BELOW_MM = np.array([15.0, 15.0, 16.4, 16.8, 16.2, 14.8, 13.3, NECK_MM])
