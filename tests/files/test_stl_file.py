@@ -104,3 +104,21 @@ def test_a_stopped_read_raises_cancelled_and_says_how_far_it_came(tmp_path):
     read_part(tmp_path / "x.stl", Progress(lambda fraction, doing: finished.append(fraction)))
     assert finished == sorted(finished)
     assert finished[-1] > 0.9
+
+
+def test_a_text_file_of_corners_without_numbers_is_refused(tmp_path):
+    text = "solid x\nfacet\n" + "vertex\n" * 5000 + "endfacet\nendsolid x\n"
+    (tmp_path / "x.stl").write_text(text)
+    with pytest.raises(UnreadableFile, match="facet 1 does not have three corners"):
+        read_part(tmp_path / "x.stl")
+
+
+def test_a_lost_end_of_facet_is_no_matter_and_a_lost_corner_is(tmp_path):
+    text = text_stl(box_mesh(10, 10, 10).corners_mm).decode()
+    (tmp_path / "x.stl").write_text(text.replace("endfacet", "", 5))
+    assert read_part(tmp_path / "x.stl").part.mesh.face_count == 12
+    lines = text.splitlines()
+    del lines[10]
+    (tmp_path / "x.stl").write_text("\n".join(lines))
+    with pytest.raises(UnreadableFile, match="facet 2 does not have three corners"):
+        read_part(tmp_path / "x.stl")

@@ -29,6 +29,34 @@ _CORNERS, _FACETS, _IN_FACET, _FACET_START, _OPEN_SOLIDS, _COMMAS, _BAD_FACET = 
 
 
 @compiled
+def _end_facet(state):
+    """Close the facet that is open, if one is; note the first that is no triangle."""
+    if state[_IN_FACET] == 0:
+        return
+    state[_IN_FACET] = 0
+    state[_FACETS] += 1
+    if state[_CORNERS] - state[_FACET_START] != 3 and state[_BAD_FACET] == 0:
+        state[_BAD_FACET] = state[_FACETS]
+
+
+@compiled
+def _read_corner(data, pos, corners, state):
+    """Read the three numbers of a corner; returns the first byte after them.
+
+    The array has room for every corner that has three numbers; when it is full, some had fewer.
+    """
+    if state[_CORNERS] >= len(corners):
+        state[_BAD_FACET] = state[_FACETS] + 1
+        return len(data)
+    for axis in range(3):
+        value, pos, found = read_number(data, pos, len(data))
+        corners[state[_CORNERS], axis] = value
+        state[_COMMAS] += found == DECIMAL_COMMA
+    state[_CORNERS] += 1
+    return pos
+
+
+@compiled
 def _read_chunk(data, pos, limit, corners, state):
     """Read words from `pos` until one starts at `limit` or later; returns where it stopped."""
     end = len(data)
@@ -41,22 +69,18 @@ def _read_chunk(data, pos, limit, corners, state):
         if data[start] == 35:  # '#'
             pos = skip_line(data, start, end)
         elif word_is(data, start, pos, _VERTEX) and state[_IN_FACET]:
-            for axis in range(3):
-                value, pos, found = read_number(data, pos, end)
-                corners[state[_CORNERS], axis] = value
-                state[_COMMAS] += found == DECIMAL_COMMA
-            state[_CORNERS] += 1
+            pos = _read_corner(data, pos, corners, state)
         elif word_is(data, start, pos, _FACET):
+            _end_facet(state)
             state[_IN_FACET], state[_FACET_START] = 1, state[_CORNERS]
-        elif word_is(data, start, pos, _END_FACET) and state[_IN_FACET]:
-            state[_IN_FACET] = 0
-            state[_FACETS] += 1
-            if state[_CORNERS] - state[_FACET_START] != 3 and state[_BAD_FACET] == 0:
-                state[_BAD_FACET] = state[_FACETS]
+        elif word_is(data, start, pos, _END_FACET):
+            _end_facet(state)
         elif word_is(data, start, pos, _SOLID):
+            _end_facet(state)
             state[_OPEN_SOLIDS] += 1
             pos = skip_line(data, start, end)  # a name may hold key words
         elif word_is(data, start, pos, _END_SOLID):
+            _end_facet(state)
             state[_OPEN_SOLIDS] -= 1
             pos = skip_line(data, start, end)
 
@@ -77,15 +101,15 @@ def read_stl_text(path: Path, data: np.ndarray, progress: Progress) -> RawMesh:
             f"{path.name} is written with decimal commas, which STL does not know. "
             "Export it again with decimal points."
         )
-    if state[_IN_FACET]:
-        raise UnreadableFile(
-            f"{path.name} is cut off: it ends within triangle {state[_FACETS] + 1:,}. "
-            "Ask for the file again."
-        )
     if state[_BAD_FACET]:
         raise UnreadableFile(
             f"{path.name} is damaged: its facet {state[_BAD_FACET]:,} does not have three "
             "corners. Export it again."
+        )
+    if state[_IN_FACET]:
+        raise UnreadableFile(
+            f"{path.name} is cut off: it ends within triangle {state[_FACETS] + 1:,}. "
+            "Ask for the file again."
         )
     notes = ()
     if state[_OPEN_SOLIDS] > 0 and state[_FACETS]:
