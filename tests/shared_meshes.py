@@ -40,8 +40,12 @@ def open_facts() -> dict[str, dict[str, Any]]:
 
 
 def names(*suffixes: str) -> list[str]:
-    """Names of the open meshes with these suffixes (lower case), for parametrize; [] if absent."""
+    """Open meshes that hold triangles, with these suffixes, for parametrize; [] if absent."""
     facts = FOLDER / "open" / "facts.json"
     if not facts.is_file():
         return []
-    return sorted(name for name in _read(facts) if name.lower().endswith(suffixes))
+    return sorted(
+        name
+        for name, entry in _read(facts).items()
+        if name.lower().endswith(suffixes) and entry["facts"].get("triangles")
+    )
