@@ -8,7 +8,7 @@ from hypothesis.extra import numpy as hnp
 
 from tests.files.made_files import binary_stl, box_mesh, box_state, text_stl
 from viewer.document.state import Part, State
-from viewer.errors import Cancelled, UnreadableFile
+from viewer.errors import Cancelled, RequestProblem, UnreadableFile
 from viewer.files.mesh_files import read_part, write_posed
 from viewer.geometry.mesh import Mesh
 from viewer.progress import Progress
@@ -122,3 +122,33 @@ def test_a_lost_end_of_facet_is_no_matter_and_a_lost_corner_is(tmp_path):
     (tmp_path / "x.stl").write_text("\n".join(lines))
     with pytest.raises(UnreadableFile, match="facet 2 does not have three corners"):
         read_part(tmp_path / "x.stl")
+
+
+def test_corners_of_a_read_cube_are_joined(tmp_path):
+    """Row 31: V 8, E 18, χ 2; with one triangle deleted 3 open edges (CALC)."""
+    facets = box_mesh(20, 20, 20).corners_mm
+    (tmp_path / "x.stl").write_bytes(binary_stl(facets))
+    mesh = read_part(tmp_path / "x.stl").part.mesh
+    edges = np.sort(mesh.faces[:, [[0, 1], [1, 2], [2, 0]]].reshape(-1, 2), axis=1)
+    count = len(np.unique(edges, axis=0))
+    assert (len(mesh.vertices_mm), count) == (8, 18)
+    assert len(mesh.vertices_mm) - count + mesh.face_count == 2
+    (tmp_path / "x.stl").write_bytes(binary_stl(facets[:-1]))
+    faces = read_part(tmp_path / "x.stl").part.mesh.faces
+    edges = np.sort(faces[:, [[0, 1], [1, 2], [2, 0]]].reshape(-1, 2), axis=1)
+    assert np.count_nonzero(np.unique(edges, axis=0, return_counts=True)[1] == 1) == 3
+
+
+def test_an_item_number_makes_no_sense_for_a_mesh_without_items(tmp_path):
+    (tmp_path / "x.stl").write_bytes(binary_stl(box_mesh(20, 20, 20).corners_mm))
+    assert read_part(tmp_path / "x.stl", item=1).part.mesh.face_count == 12
+    with pytest.raises(RequestProblem, match="one item only"):
+        read_part(tmp_path / "x.stl", item=2)
+
+
+def test_a_file_that_is_not_there_or_is_a_folder(tmp_path):
+    with pytest.raises(UnreadableFile, match="There is no file"):
+        read_part(tmp_path / "none.stl")
+    (tmp_path / "folder.stl").mkdir()
+    with pytest.raises(UnreadableFile, match="is a folder"):
+        read_part(tmp_path / "folder.stl")

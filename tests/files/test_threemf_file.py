@@ -164,3 +164,12 @@ def test_a_stopped_read_raises_cancelled(tmp_path):
     (tmp_path / "x.3mf").write_bytes(package_3mf(box_xml(1), item_xml(1)))
     with pytest.raises(Cancelled):
         read_part(tmp_path / "x.3mf", progress)
+
+
+def test_a_unit_given_by_the_user_overrules_the_file(tmp_path):
+    (tmp_path / "x.3mf").write_bytes(package_3mf(box_xml(1), item_xml(1), unit="inch"))
+    part = read_part(tmp_path / "x.3mf", unit="cm").part
+    assert np.allclose(part.mesh.box_mm[1], [100, 200, 300])
+    assert (part.unit, part.unit_doubt) == ("cm", "")
+    with pytest.raises(RequestProblem, match="mm, cm, m, inch, ft, not yard"):
+        read_part(tmp_path / "x.3mf", unit="yard")

@@ -10,7 +10,7 @@ import numpy as np
 from viewer.geometry.compiled import compiled
 from viewer.progress import Progress
 
-_CHUNK = 400_000  # corners hashed between two looks at the progress token, about 40 ms
+_CHUNK = 250_000  # corners hashed between two looks at the progress token, about 25 ms
 
 
 @compiled
