@@ -151,6 +151,15 @@ def test_a_sheet_encloses_nothing():
     assert "no volume" in report.reason
 
 
+def test_vertices_that_no_face_uses_do_not_count():
+    box = cube()
+    vertices = np.concatenate([box.vertices, [(0, 0, -500), (900, 0, 0)]])
+    report = check_mesh(Mesh(vertices, box.faces[1:]))
+    assert report.size_mm == pytest.approx([20, 20, 20])
+    assert fault(report, "open_edges").from_mm >= 0
+    assert fault(report, "open_edges").to_mm <= 20
+
+
 def test_an_empty_mesh_is_told_as_such():
     report = check_mesh(Mesh(np.zeros((0, 3)), np.zeros((0, 3))))
     assert report.verdict == "will fail"

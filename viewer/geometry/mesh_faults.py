@@ -27,6 +27,7 @@ class MeshFaults:
 
     touching_faces : int32, faces that touch a shell which their own shell nowhere crosses
     speck_faces : int32, faces of tiny shells that touch nothing; specks : their number
+    used : vertices that faces use, int64; None where all are used
     """
 
     edges: EdgeFaults
@@ -38,6 +39,7 @@ class MeshFaults:
     touching_faces: np.ndarray
     specks: int
     speck_faces: np.ndarray
+    used: np.ndarray | None
 
 
 def find_mesh_faults(mesh: Mesh, progress: Progress | None = None) -> MeshFaults:
@@ -48,6 +50,9 @@ def find_mesh_faults(mesh: Mesh, progress: Progress | None = None) -> MeshFaults
     """
     progress = progress or Progress()
     progress.report(0.0, "Looking along the edges")
+    is_used = np.zeros(len(mesh.vertices_mm), bool)
+    is_used[mesh.faces] = True
+    used = None if is_used.all() else np.flatnonzero(is_used)
     edges = find_edge_faults(mesh.faces)
     if len(edges.open):
         within = float32_step_mm(mesh.box_mm)
@@ -75,6 +80,7 @@ def find_mesh_faults(mesh: Mesh, progress: Progress | None = None) -> MeshFaults
         np.unique(meeting.touching[_only_touching(shells, meeting)]),
         int(specks.sum()),
         np.flatnonzero(specks[shell]).astype(np.int32) if len(specks) else np.empty(0, np.int32),
+        used,
     )
 
 

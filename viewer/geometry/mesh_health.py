@@ -84,12 +84,14 @@ def check_mesh(
     if faults is None:
         faults = find_mesh_faults(mesh, progress)
         _known_faults[mesh] = faults
-    turned = mesh.vertices_mm @ rotation(pose or Pose()).T
-    used = np.zeros(len(turned), bool)
-    used[mesh.faces] = True
-    low = turned[used].min(axis=0) if used.any() else np.zeros(3)
-    size = np.ptp(turned[used], axis=0) if used.any() else np.zeros(3)
-    listed = _listed(mesh, faults, turned[:, 2] - low[2], layer_mm)
+    # One row for each axis: sums along a row are several times quicker than down columns.
+    turned = np.stack([mesh.vertices_mm @ axis for axis in rotation(pose or Pose())])
+    standing = turned if faults.used is None else turned[:, faults.used]
+    low, high = (
+        (standing.min(axis=1), standing.max(axis=1)) if mesh.face_count else (np.zeros(3),) * 2
+    )
+    size = high - low
+    listed = _listed(mesh, faults, turned[2] - low[2], layer_mm)
     verdict, reason = fault_words.verdict(mesh, faults)
     return HealthReport(
         size_mm=size,
