@@ -113,7 +113,9 @@ def test_the_camera_comes_back(tmp_path):
     write_job(box_state(), tmp_path / "job.3mf")
     assert read_job_camera(tmp_path / "job.3mf") is None
     write_posed(box_state(), tmp_path / "plain.3mf")
-    assert read_job_camera(tmp_path / "plain.3mf") is None
+    (tmp_path / "broken.3mf").write_bytes((tmp_path / "job.3mf").read_bytes()[:-100])
+    for name in ("plain.3mf", "broken.3mf", "none.3mf"):
+        assert read_job_camera(tmp_path / name) is None
 
 
 def test_an_open_unit_doubt_is_asked_again_and_can_be_answered(tmp_path):

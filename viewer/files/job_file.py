@@ -21,10 +21,9 @@ import numpy as np
 from viewer.document.state import Part, State
 from viewer.errors import CannotWrite, RequestProblem
 from viewer.files.atomic_write import replacing
-from viewer.files.package_check import open_package
+from viewer.files.package_check import BROKEN, open_package
 from viewer.files.posed_files import part_pose_matrix
 from viewer.files.raw_mesh import UNITS_MM, build_part
-from viewer.files.read_bytes import read_bytes
 from viewer.files.threemf_file import ThreeMf, read_threemf
 from viewer.files.threemf_write import separate_corners, write_threemf
 from viewer.geometry.point_box import point_box
@@ -235,10 +234,13 @@ def _settings(job: _JobData) -> PrintSettings:
 def read_job_camera(path: Path | str) -> dict[str, Any] | None:
     """The camera that was saved with a job, or None: names with numbers, words, lists of numbers.
 
-    Raises FileProblem.
+    Only that one part of the package is unpacked. A file that is no job has no camera.
     """
-    path = Path(path)
-    job, _ = _read_job_data(open_package(path, read_bytes(path, Progress()), Progress()))
+    try:
+        with zipfile.ZipFile(path) as package:
+            job, _ = _read_job_data(package)
+    except BROKEN:
+        return None
     if job is None or job.camera is None or not all(map(_is_plain, job.camera.values())):
         return None
     return job.camera

@@ -26,7 +26,7 @@ MOST_RATIO = 200  # meshes as XML pack about 5 to 40 times
 RATIO_MATTERS_FROM_BYTES = 50_000_000
 
 # What Python's zip reader raises on damaged packages, besides its own error.
-_BROKEN = (
+BROKEN = (
     zipfile.BadZipFile,
     zlib.error,
     EOFError,
@@ -49,7 +49,7 @@ def open_package(path: Path, data: np.ndarray, progress: Progress) -> zipfile.Zi
     try:
         package = zipfile.ZipFile(io.BytesIO(memoryview(data)))
         entries = package.infolist()
-    except _BROKEN as error:
+    except BROKEN as error:
         # A true zip file goes on with the version of zip it needs, a small number.
         if data[:4].tobytes() == b"PK\x03\x04" and len(data) > 5 and data[4] < 100 and data[5] == 0:
             raise UnreadableFile(f"{path.name} is cut off. Ask for the file again.") from error
@@ -74,7 +74,7 @@ def open_package(path: Path, data: np.ndarray, progress: Progress) -> zipfile.Zi
                 raise zipfile.BadZipFile("the size is not the one declared")
             if mentions and entry.filename.lower().endswith(".model"):
                 components |= components_of(entry.filename, package.read(entry), progress)
-        except _BROKEN as error:
+        except BROKEN as error:
             raise UnreadableFile(
                 f"{path.name} is damaged: a part of the package cannot be unpacked. "
                 "Ask for the file again."
