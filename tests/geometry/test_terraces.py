@@ -76,9 +76,10 @@ def test_a_crease_ends_a_run():
         rise = 10 * np.tan(np.radians(bend))
         mesh = shapes.extruded([(0, 0), (20, 0), (20, 5), (10, 5), (0, 5 - rise)], 10)
         part = prepare_part(mesh)
+        runs = part.runs.run_of_face
         level = np.flatnonzero(part.normals[:, 2] > 0.9999)[0]
         slope = np.flatnonzero((part.normals[:, 2] > 0.9) & (part.normals[:, 2] < 0.999))[0]
-        assert (part.run_of_face[level] == part.run_of_face[slope]) is np.bool_(one_run)
+        assert (runs[level] == runs[slope]) == one_run
 
 
 def test_merged_and_split_flat_faces_count_alike():

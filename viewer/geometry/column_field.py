@@ -67,14 +67,11 @@ def column_field(turned_mm: np.ndarray, faces: np.ndarray, grid: ColumnGrid) -> 
     turned_mm : (n, 3) float64, vertices turned so that z is up, near the origin
     faces : (m, 3) int32, wound outward
     """
-    points = np.empty_like(turned_mm)
-    points[:, 0] = (turned_mm[:, 0] - grid.x0_mm) / grid.pitch_mm
-    points[:, 1] = (turned_mm[:, 1] - grid.y0_mm) / grid.pitch_mm
-    points[:, 2] = turned_mm[:, 2]
     row_v = np.arange(grid.ny) + grid.shift_v
-    room = int(6 * grid.nx * grid.ny) + 1024
+    first_row = _first_rows(turned_mm, grid.y0_mm, 1.0 / grid.pitch_mm, row_v)
+    room = int(4 * grid.nx * grid.ny) + 1024
     while True:
-        line, z, side, count = _scan_faces(points, faces, grid.nx, row_v, grid.shift_u, room)
+        line, z, side, count = _scan_faces(turned_mm, faces, first_row, grid, row_v, room)
         if count <= room:
             break
         room = int(count)
@@ -82,68 +79,101 @@ def column_field(turned_mm: np.ndarray, faces: np.ndarray, grid: ColumnGrid) -> 
 
 
 @compiled
-def _scan_faces(points, faces, nx, row_v, shift_u, room):
+def _first_rows(points, y0, per_mm, row_v):
+    """(n,) int16: the first row with v_row >= v_vertex, so that rows before it lie below it.
+
+    Two bytes a vertex stay in the processor's cache, which makes passing over the many faces
+    between two rows cheap.
+    """
+    rows = np.empty(len(points), np.int16)
+    last = len(row_v)
+    for i in range(len(points)):
+        v = (points[i, 1] - y0) * per_mm
+        if v <= 0.0:
+            rows[i] = 0
+        elif v >= last:
+            rows[i] = last
+        else:
+            row = int(v)
+            rows[i] = row + (row_v[row] < v)
+    return rows
+
+
+@compiled
+def _scan_faces(points, faces, first_row, grid, row_v, room):
     """Crossings in face order: line, z, side, and how many there are (may exceed `room`)."""
     line = np.empty(room, np.int32)
     height = np.empty(room, np.float64)
     side = np.empty(room, np.int32)
+    corners = np.empty((3, 3))
     count = 0
-    ny = len(row_v)
+    nx = grid.nx
+    per_mm = 1.0 / grid.pitch_mm
     for f in range(len(faces)):
-        a, b, c = faces[f, 0], faces[f, 1], faces[f, 2]
-        va, vb, vc = points[a, 1], points[b, 1], points[c, 1]
-        v_low, v_high = min(va, vb, vc), max(va, vb, vc)
-        if v_high <= 0.0 or v_low >= ny:
+        ra, rb, rc = first_row[faces[f, 0]], first_row[faces[f, 1]], first_row[faces[f, 2]]
+        if ra == rb and rb == rc:
             continue
-        row = int(v_low) if v_low > 0.0 else 0
-        if row_v[row] < v_low:
-            row += 1
-        while row < ny and row_v[row] < v_high:
-            v = row_v[row]
-            u_rise, z_rise, u_fall, z_fall = _edges_at_row(points, a, b, c, v)
+        for k in range(3):
+            p = points[faces[f, k]]
+            corners[k, 0] = (p[0] - grid.x0_mm) * per_mm
+            corners[k, 1] = (p[1] - grid.y0_mm) * per_mm
+            corners[k, 2] = p[2]
+        u_low = min(corners[0, 0], corners[1, 0], corners[2, 0])
+        u_high = max(corners[0, 0], corners[1, 0], corners[2, 0])
+        for row in range(min(ra, rb, rc), max(ra, rb, rc)):
+            shift = grid.shift_u[row]
+            if _first_line(u_low - shift, nx) == _first_line(u_high - shift, nx):
+                continue
+            u_rise, z_rise, u_fall, z_fall = _edges_at_row(corners, row_v[row])
             up = u_rise > u_fall
             u_left, z_left = (u_fall, z_fall) if up else (u_rise, z_rise)
             u_right, z_right = (u_rise, z_rise) if up else (u_fall, z_fall)
-            first = int(np.ceil(max(u_left - shift_u[row], 0.0)))
-            last = int(np.ceil(min(u_right - shift_u[row], float(nx))))
+            first, last = _first_line(u_left - shift, nx), _first_line(u_right - shift, nx)
             for i in range(first, last):
                 if count < room:
-                    share = (i + shift_u[row] - u_left) / (u_right - u_left)
+                    share = (i + shift - u_left) / (u_right - u_left)
                     line[count] = row * nx + i
                     height[count] = z_left + share * (z_right - z_left)
                     side[count] = 2 * f + up
                 count += 1
-            row += 1
     return line, height, side, count
 
 
 @compiled
-def _edges_at_row(points, a, b, c, v):
+def _first_line(u, nx):
+    """The first line at or right of u, between 0 and nx."""
+    return int(np.ceil(min(max(u, 0.0), float(nx))))
+
+
+@compiled
+def _edges_at_row(corners, v):
     """Where the two edges that meet row v do so: (u, z) of the rising one, (u, z) of the falling.
 
-    A rising edge goes from a vertex with v_vertex <= v to one above it, in the face's own order.
+    A rising edge goes from a corner with v_corner <= v to one above it, in the face's own order.
     """
-    below_a, below_b, below_c = points[a, 1] <= v, points[b, 1] <= v, points[c, 1] <= v
+    below_a, below_b, below_c = corners[0, 1] <= v, corners[1, 1] <= v, corners[2, 1] <= v
     if below_a and not below_b:
-        u_rise, z_rise = _along_edge(points, a, b, v)
+        u_rise, z_rise = _along_edge(corners, 0, 1, v)
     elif below_b and not below_c:
-        u_rise, z_rise = _along_edge(points, b, c, v)
+        u_rise, z_rise = _along_edge(corners, 1, 2, v)
     else:
-        u_rise, z_rise = _along_edge(points, c, a, v)
+        u_rise, z_rise = _along_edge(corners, 2, 0, v)
     if below_b and not below_a:
-        u_fall, z_fall = _along_edge(points, b, a, v)
+        u_fall, z_fall = _along_edge(corners, 1, 0, v)
     elif below_c and not below_b:
-        u_fall, z_fall = _along_edge(points, c, b, v)
+        u_fall, z_fall = _along_edge(corners, 2, 1, v)
     else:
-        u_fall, z_fall = _along_edge(points, a, c, v)
+        u_fall, z_fall = _along_edge(corners, 0, 2, v)
     return u_rise, z_rise, u_fall, z_fall
 
 
 @compiled
-def _along_edge(points, low, high, v):
-    share = (v - points[low, 1]) / (points[high, 1] - points[low, 1])
-    u = points[low, 0] + share * (points[high, 0] - points[low, 0])
-    z = points[low, 2] + share * (points[high, 2] - points[low, 2])
+def _along_edge(corners, low, high, v):
+    share = (v - corners[low, 1]) / (corners[high, 1] - corners[low, 1])
+    start, end = corners[low, 0], corners[high, 0]
+    # Rounding must not carry u past the ends of the edge, on which faces are passed over unseen.
+    u = min(max(start + share * (end - start), min(start, end)), max(start, end))
+    z = corners[low, 2] + share * (corners[high, 2] - corners[low, 2])
     return u, z
 
 

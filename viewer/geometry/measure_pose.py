@@ -1,37 +1,24 @@
 """All numbers of one pose, in short steps."""
 
-from typing import Literal, NamedTuple
+from typing import Literal
 
 import numpy as np
 
-from viewer.geometry.face_classes import sum_by_class
-from viewer.geometry.first_layer import section_area_mm2, section_segments
-from viewer.geometry.overhang import ON_PLATFORM, OVERHANG, underside_kinds
-from viewer.geometry.pose import Pose, pose_matrix, rotation_about_z, shortest_turn_to_z
+from viewer.geometry.first_layer import first_layer_segments, section_area_mm2
+from viewer.geometry.overhang import OVERHANG, find_undersides
+from viewer.geometry.pose import Pose, pose_matrix
 from viewer.geometry.pose_measures import FaceFields, Landing, PoseMeasures
 from viewer.geometry.prepared_part import PreparedPart
 from viewer.geometry.print_settings import PrintSettings
 from viewer.geometry.stability import tip_angle_deg
 from viewer.geometry.support_columns import SupportColumns
 from viewer.geometry.supports import SupportSums, measure_supports, standing_supports_on
-from viewer.geometry.terraces import Terraces, measure_terraces, run_heights
+from viewer.geometry.terraces import measure_terraces
+from viewer.geometry.turned_part import turn_part
 from viewer.progress import Progress
 
 SAMPLE_CELLS = {"quick": 96, "full": 512}
 DRAWN_CELLS = {"quick": 112, "full": 192}
-# Sample rows run askew to the part, so that its straight edges do not lie along them.
-_SKEW_DEG = 29.3
-
-
-class _Turned(NamedTuple):
-    """The part turned so that z is up; spin is left out, so that no number depends on it."""
-
-    rotation: np.ndarray
-    points_mm: np.ndarray
-    platform_mm: float
-    height_mm: float
-    n_z: np.ndarray
-    kinds: np.ndarray
 
 
 def measure_pose(
@@ -51,44 +38,39 @@ def measure_pose(
     raises Cancelled if `progress` says so
     """
     progress = progress or Progress()
-    turned = _turn(part, pose, settings)
-    overhangs = (turned.kinds == OVERHANG) & (part.exposed_share > 0)
-    overhang_mm2 = np.where(overhangs, part.exposed_mm2, 0.0)
+    turned = turn_part(part.points_mm, pose.up)
+    under = find_undersides(part, turned, face_classes, settings.support_limit_deg)
     progress.report(0.2, "Terraces")
-    terraces = _terraces(part, turned, face_classes, settings)
-    first_layer_mm2, tip_deg = _standing(part, turned, settings)
+    terraces = measure_terraces(part, turned.up, under.n_z, face_classes, settings)
+    progress.report(0.3, "Standing")
+    standing = first_layer_segments(part, turned, settings.layer_mm)
+    centroid = turned.rotation @ part.centroid_mm - [0.0, 0.0, turned.platform_mm]
     progress.report(0.4, "Supports")
-    plan_mm2 = overhang_mm2 * np.abs(turned.n_z)
-    sums = measure_supports(
-        turned.points_mm, part.faces, turned.n_z, overhangs, plan_mm2, face_classes,
-        SAMPLE_CELLS[tier],
-    )  # fmt: skip
+    sums = measure_supports(part, turned, under, face_classes, SAMPLE_CELLS[tier])
     drawn = None
     if columns:
         progress.report(0.8, "Support columns")
-        drawn = support_columns(part, pose, overhangs, DRAWN_CELLS[tier])
+        drawn = support_columns(part, pose, under.kinds == OVERHANG, DRAWN_CELLS[tier])
     progress.report(1.0)
-    overhang = sum_by_class(overhang_mm2, face_classes)
-    contact = np.where(turned.kinds == ON_PLATFORM, part.exposed_mm2, 0.0)
     return PoseMeasures(
         tier=tier,
         height_mm=turned.height_mm,
         layers=layer_count(turned.height_mm, settings.layer_mm),
-        overhang_area_mm2=overhang,
-        touch_area_mm2=overhang,
+        overhang_area_mm2=under.overhang_mm2,
+        touch_area_mm2=under.overhang_mm2,
         landing_area_mm2=_landing(sums.landing_mm2),
         support_volume_mm3=sums.volume_mm3,
-        support_plan_area_mm2=float(plan_mm2.sum()),
-        platform_contact_mm2=sum_by_class(contact, face_classes),
-        first_layer_mm2=first_layer_mm2,
+        support_plan_area_mm2=sums.plan_mm2,
+        platform_contact_mm2=under.platform_contact_mm2,
+        first_layer_mm2=section_area_mm2(standing),
         terrace_mean_width_mm=terraces.mean_width_mm,
         terrace_visible_area_mm2=terraces.visible_area_mm2,
         cusp_mean_mm=terraces.cusp_mean_mm,
-        tip_angle_deg=tip_deg,
+        tip_angle_deg=tip_angle_deg(standing.reshape(-1, 2), centroid),
         doubtful_share=sums.doubtful_share,
         notes=part.notes,
         error=_errors(sums),
-        faces=FaceFields(np.where(overhangs, part.exposed_share, np.float32(0)), terraces.counts),
+        faces=FaceFields(under.overhang_share, terraces.counts),
         columns=drawn,
     )
 
@@ -116,36 +98,6 @@ def support_columns(
         bottom_face=standing.bottom_face,
         top_face=standing.top_face,
     )
-
-
-def _turn(part: PreparedPart, pose: Pose, settings: PrintSettings) -> _Turned:
-    up = np.asarray(pose.up)
-    turn = rotation_about_z(_SKEW_DEG) @ shortest_turn_to_z(up)
-    points = part.points_mm @ turn.T
-    z = np.ascontiguousarray(points[:, 2])
-    low, high = float(z.min()), float(z.max())
-    n_z, kinds = underside_kinds(part.normals, up, part.faces, z - low, settings.support_limit_deg)
-    return _Turned(turn, points, low, high - low, n_z, kinds)
-
-
-def _terraces(part, turned, face_classes, settings) -> Terraces:
-    z = np.ascontiguousarray(turned.points_mm[:, 2])
-    heights = run_heights(z, part.faces, part.run_of_face, part.runs)
-    return measure_terraces(
-        turned.n_z, part.exposed_mm2, face_classes, part.run_of_face, heights,
-        settings.layer_mm, settings.road_mm,
-    )  # fmt: skip
-
-
-def _standing(part, turned, settings) -> tuple[float, float | None]:
-    """First-layer section and tip angle."""
-    z = turned.platform_mm + 0.5 * settings.layer_mm
-    points = turned.points_mm
-    if part.solid_points_mm is not part.points_mm:
-        points = part.solid_points_mm @ turned.rotation.T
-    segments = section_segments(points, part.solid_faces, z)
-    centroid = turned.rotation @ part.centroid_mm - [0.0, 0.0, turned.platform_mm]
-    return section_area_mm2(segments), tip_angle_deg(segments.reshape(-1, 2), centroid)
 
 
 def _landing(sums: np.ndarray) -> Landing:

@@ -5,10 +5,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from viewer.geometry.compiled import compiled
+from viewer.geometry.face_blocks import FaceBlocks, block_faces
 from viewer.geometry.face_neighbours import face_neighbours
 from viewer.geometry.mesh import Mesh, frozen
 from viewer.geometry.shells import Shells, find_shells
-from viewer.geometry.smooth_runs import smooth_runs
+from viewer.geometry.smooth_runs import SmoothRuns, smooth_runs
 from viewer.geometry.union_surface import UnionSurface, union_surface
 from viewer.progress import Progress
 
@@ -21,13 +22,14 @@ class PreparedPart:
     centre_mm : (3,) float64, centre of its box
     points_mm : (n, 3) float64, vertices less the centre, which keeps digits far from the origin
     faces : (m, 3) int32, wound so that normals point out of the material
-    normals : (m, 3) float64, unit, outward; zero where a face has no area
+    normals : (m, 3) float32, unit, outward; zero where a face has no area
     exposed_mm2 : (m,) float64, area of each face that lies on the surface of the union of shells
     exposed_share : (m,) float32, the same as a share of the face's area
     solid_points_mm, solid_faces : (p, 3) and (t, 3), the surface with touching and overlapping
         shells united, for sections and sums; the part's own arrays where there are none
+    solid_blocks : blocks of solid_faces
     neighbours : (m, 3) int32
-    run_of_face : (m,) int32, runs: number of smooth runs
+    runs : smooth runs of faces
     volume_mm3, centroid_mm : of the material, centroid in the frame of points_mm
     overlapping : some faces lie inside or against another shell
     notes : sentences for the user
@@ -42,9 +44,9 @@ class PreparedPart:
     exposed_share: np.ndarray
     solid_points_mm: np.ndarray
     solid_faces: np.ndarray
+    solid_blocks: FaceBlocks
     neighbours: np.ndarray
-    run_of_face: np.ndarray
-    runs: int
+    runs: SmoothRuns
     shells: Shells
     volume_mm3: float
     centroid_mm: np.ndarray
@@ -63,7 +65,7 @@ def prepare_part(mesh: Mesh, progress: Progress | None = None) -> PreparedPart:
     shells = find_shells(mesh, neighbours)
     faces, normals, areas = (frozen(x) for x in _wind(points, mesh.faces, shells.orientation))
     progress.report(0.7, "Finding smooth runs")
-    run_of_face, runs = smooth_runs(neighbours, normals)
+    runs = smooth_runs(points, faces, neighbours, normals)
     progress.report(0.8, "Uniting shells")
     union = union_surface(mesh, faces, normals, shells)
     share = union.exposed_share
@@ -85,8 +87,8 @@ def prepare_part(mesh: Mesh, progress: Progress | None = None) -> PreparedPart:
         frozen(share),
         frozen(solid_points),
         frozen(solid_faces),
+        block_faces(solid_points, solid_faces),
         frozen(neighbours),
-        frozen(run_of_face),
         runs,
         shells,
         volume,
@@ -99,7 +101,7 @@ def prepare_part(mesh: Mesh, progress: Progress | None = None) -> PreparedPart:
 @compiled
 def _wind(points, faces, orientation):
     wound = faces.copy()
-    normals = np.zeros(faces.shape)
+    normals = np.zeros(faces.shape, np.float32)
     areas = np.zeros(len(faces))
     for f in range(len(faces)):
         if orientation[f] < 0:

@@ -19,7 +19,11 @@ from typing import NamedTuple
 import numpy as np
 
 from viewer.geometry.column_field import ColumnField, ColumnGrid, column_field, grid_over
+from viewer.geometry.compiled import compiled
+from viewer.geometry.overhang import OVERHANG, Undersides
+from viewer.geometry.prepared_part import PreparedPart
 from viewer.geometry.support_walk import StandingSupports, stand_supports
+from viewer.geometry.turned_part import TurnedPart
 
 # A face on which fewer samples are to be expected shares its scale with others. To go by the
 # samples found instead would prefer faces that happen to be met often, and bias the sums.
@@ -30,11 +34,12 @@ _PLATFORM = 3  # column of the landing sums; 0..2 are the face classes
 
 
 class SupportSums(NamedTuple):
-    """Sampled numbers of the supports, each with one standard error.
+    """Numbers of the supports; sampled ones with one standard error.
 
     landing_mm2, landing_error_mm2 : (4,) float64: unmarked, A, B, platform
     """
 
+    plan_mm2: float
     volume_mm3: float
     volume_error_mm3: float
     landing_mm2: np.ndarray
@@ -44,41 +49,57 @@ class SupportSums(NamedTuple):
 
 
 def measure_supports(
-    turned_mm: np.ndarray,
-    faces: np.ndarray,
-    n_z: np.ndarray,
-    needs_support: np.ndarray,
-    plan_areas_mm2: np.ndarray,
+    part: PreparedPart,
+    turned: TurnedPart,
+    undersides: Undersides,
     face_classes: np.ndarray,
     cells: int,
 ) -> SupportSums:
-    """Volume and landing of all supports.
+    """Volume and landing of the supports under all overhangs.
 
-    turned_mm : (n, 3) float64, z up, lowest z is the platform
-    faces : (m, 3) int32, wound outward
-    n_z : (m,) float
-    needs_support : (m,) bool
-    plan_areas_mm2 : (m,) float64, exact plan area of each face, buried parts left out
     face_classes : (m,) uint8
-    cells : lines along the longer side of the box around the undersides
+    cells : lines along the longer side of the box around the overhangs
     """
-    under = np.flatnonzero(needs_support & (plan_areas_mm2 > 0))
+    found = _plan_of_overhangs(
+        undersides.kinds, undersides.n_z, part.exposed_mm2, part.faces, turned.points_mm
+    )
+    under, plan, low, high = found
     nothing = np.zeros(4)
     if not len(under):
-        return SupportSums(0.0, 0.0, nothing, nothing, 0.0, 0.0)
-    corners = turned_mm[faces[under]].reshape(-1, 3)
-    low, high = corners.min(axis=0), corners.max(axis=0)
+        return SupportSums(0.0, 0.0, 0.0, nothing, nothing, 0.0, 0.0)
     grid = grid_over(low, high, cells, np.random.default_rng(_SEED))
-    field = column_field(turned_mm, faces, grid)
-    standing = stand_supports(field, needs_support, float(turned_mm[:, 2].min()))
-    return _weigh(standing, grid, n_z, under, plan_areas_mm2, face_classes)
+    field = column_field(turned.points_mm, part.faces, grid)
+    standing = stand_supports(field, undersides.kinds == OVERHANG, turned.platform_mm)
+    return _weigh(standing, grid, undersides.n_z, under, plan, face_classes)
 
 
-def _weigh(standing, grid, n_z, under, plan_areas, face_classes):
+@compiled
+def _plan_of_overhangs(kinds, n_z, exposed, faces, points):
+    """Overhanging faces, their plan areas, and the box around them in plan."""
+    count = 0
+    for f in range(len(kinds)):
+        count += kinds[f] == OVERHANG
+    under = np.empty(count, np.int32)
+    plan = np.empty(count)
+    low, high = np.full(2, np.inf), np.full(2, -np.inf)
+    count = 0
+    for f in range(len(kinds)):
+        if kinds[f] != OVERHANG:
+            continue
+        under[count] = f
+        plan[count] = exposed[f] * abs(np.float64(n_z[f]))
+        count += 1
+        for k in range(3):
+            for axis in range(2):
+                x = points[faces[f, k], axis]
+                low[axis] = min(low[axis], x)
+                high[axis] = max(high[axis], x)
+    return under, plan, low, high
+
+
+def _weigh(standing, grid, n_z, under, plan, face_classes):
     """Scale the samples to the exact plan areas and add them up with their errors."""
-    stratum, exact, counts = _strata(
-        standing.top_face, under, plan_areas, face_classes, grid.pitch_mm
-    )
+    stratum, exact, counts = _strata(standing.top_face, under, plan, face_classes, grid.pitch_mm)
     seen = counts > 0
     missed = exact[~seen].sum()
     scale = np.zeros(len(exact))
@@ -97,23 +118,25 @@ def _weigh(standing, grid, n_z, under, plan_areas, face_classes):
     # What no line met counts as wholly unknown.
     errors = np.array(errors) + missed * np.append(np.abs(totals), 0) / max(exact.sum(), 1e-300)
     return SupportSums(
-        float(totals[0]), float(errors[0]), totals[1:], errors[1:5], float(errors[5]),
-        standing.doubtful_share,
+        float(exact.sum()), float(totals[0]), float(errors[0]), totals[1:], errors[1:5],
+        float(errors[5]), standing.doubtful_share,
     )  # fmt: skip
 
 
-def _strata(top_face, under, plan_areas, face_classes, pitch):
+def _strata(top_face, under, plan, face_classes, pitch):
     """Stratum of each sample, exact plan area and number of samples of each stratum.
 
-    The first three strata gather the small faces of each class.
+    The first three strata gather the small faces of each class; `under` rises.
     """
-    alone = under[plan_areas[under] >= FEW_SAMPLES * pitch**2]
-    number = face_classes.astype(np.int32)
-    number[alone] = 3 + np.arange(len(alone), dtype=np.int32)
-    size = 3 + len(alone)
-    exact = np.bincount(number[under], plan_areas[under], size)
-    stratum = number[top_face]
-    return stratum, exact, np.bincount(stratum, minlength=size)
+    large = plan >= FEW_SAMPLES * pitch**2
+    alone = under[large]
+    exact = np.bincount(face_classes[under[~large]], plan[~large], 3)
+    exact = np.concatenate([exact, plan[large]])
+    stratum = face_classes[top_face].astype(np.int32)
+    if len(alone):
+        place = np.minimum(np.searchsorted(alone, top_face), len(alone) - 1)
+        stratum = np.where(alone[place] == top_face, 3 + place, stratum)
+    return stratum, exact, np.bincount(stratum, minlength=len(exact))
 
 
 def _sample_values(standing, n_z, face_classes):

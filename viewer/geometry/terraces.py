@@ -11,6 +11,9 @@ import numpy as np
 
 from viewer.geometry.compiled import compiled
 from viewer.geometry.face_classes import ByClass
+from viewer.geometry.prepared_part import PreparedPart
+from viewer.geometry.print_settings import PrintSettings
+from viewer.geometry.smooth_runs import runs_higher_than
 
 WIDEST_MM = 20.0
 
@@ -25,24 +28,23 @@ class Terraces(NamedTuple):
 
 
 def measure_terraces(
+    part: PreparedPart,
+    up: np.ndarray,
     n_z: np.ndarray,
-    areas_mm2: np.ndarray,
     face_classes: np.ndarray,
-    run_of_face: np.ndarray,
-    run_heights_mm: np.ndarray,
-    layer_mm: float,
-    road_mm: float,
+    settings: PrintSettings,
 ) -> Terraces:
     """Terrace width, visible terraces and cusp height by class.
 
-    n_z : (m,) float, normal · build direction
-    areas_mm2 : (m,) float64, surface of the union only
+    up : (3,) float64, build direction in part coordinates
+    n_z : (m,) float32, normal · build direction
     face_classes : (m,) uint8
-    run_of_face : (m,) int32
-    run_heights_mm : (r,) float64, height each run spans in this pose
     """
-    high = run_heights_mm > layer_mm
-    counts, sums = _sum_terraces(n_z, areas_mm2, face_classes, run_of_face, high, layer_mm, road_mm)
+    higher = runs_higher_than(part.runs, part.points_mm, part.faces, up, settings.layer_mm)
+    counts, sums = _sum_terraces(
+        n_z, part.exposed_mm2, face_classes, part.runs.run_of_face, higher,
+        settings.layer_mm, settings.road_mm,
+    )  # fmt: skip
     sums = np.vstack([sums, sums.sum(axis=0)])  # rows: unmarked, A, B, total
     area = np.maximum(sums[:, 0], 1e-300)
     return Terraces(
@@ -56,39 +58,22 @@ def _by_class(rows):
 
 
 @compiled
-def _sum_terraces(n_z, areas, face_classes, run_of_face, high, layer, road):
+def _sum_terraces(n_z, areas, face_classes, run_of_face, higher, layer, road):
     counts = np.empty(len(n_z), np.bool_)
     sums = np.zeros((3, 4))  # by class: area, area · width, visible area, area · cusp
     for f in range(len(n_z)):
-        counts[f] = high[run_of_face[f]]
+        counts[f] = higher[run_of_face[f]]
         if not counts[f]:
             continue
-        c = face_classes[f]
-        flat = min(abs(float(n_z[f])), 1.0)
-        upright = np.sqrt(1.0 - flat * flat)
+        level = min(abs(np.float64(n_z[f])), 1.0)
+        upright = np.sqrt(1.0 - level * level)
         width = WIDEST_MM
-        if layer * flat < WIDEST_MM * upright:
-            width = layer * flat / upright
+        if layer * level < WIDEST_MM * upright:
+            width = layer * level / upright
         area = areas[f]
-        sums[c, 0] += area
-        sums[c, 1] += area * width
-        if width > road:
-            sums[c, 2] += area
-        sums[c, 3] += area * layer * flat
+        row = sums[face_classes[f]]
+        row[0] += area
+        row[1] += area * width
+        row[2] += area * (width > road)
+        row[3] += area * layer * level
     return counts, sums
-
-
-@compiled
-def run_heights(z_mm, faces, run_of_face, runs):
-    """(r,) float64: the height each run of faces spans.
-
-    z_mm : (n,) float64 vertex heights; faces : (m, 3) int32; run_of_face : (m,) int32
-    """
-    low = np.full(runs, np.inf)
-    high = np.full(runs, -np.inf)
-    for f in range(len(faces)):
-        a, b, c = z_mm[faces[f, 0]], z_mm[faces[f, 1]], z_mm[faces[f, 2]]
-        r = run_of_face[f]
-        low[r] = min(low[r], a, b, c)
-        high[r] = max(high[r], a, b, c)
-    return high - low
