@@ -2,6 +2,8 @@
 
 from typing import Any
 
+from viewer.geometry import fault_words
+
 CLASS_KEYS = ("A", "B", "unmarked", "platform", "total")
 
 # key of the answer, what it is called, its unit
@@ -36,9 +38,9 @@ def check_text(answer: dict[str, Any]) -> str:
     if answer["units"]["doubt"]:
         lines.append(f"  {answer['units']['doubt']}")
     for fault in answer["faults"]:
+        found = fault_words.counted(fault["kind"], fault["count"])
         lines.append(
-            f"  {fault['from_mm']:.2f} to {fault['to_mm']:.2f} mm: {fault['count']:,} × "
-            f"{fault['kind'].replace('_', ' ')}. {fault['advice']}"
+            f"  {fault['from_mm']:.2f} to {fault['to_mm']:.2f} mm: {found}. {fault['advice']}"
         )
     return "\n".join([*lines, *(f"  {note}" for note in answer["notes"])])
 
