@@ -11,8 +11,6 @@ from viewer.geometry.face_neighbours import face_neighbours
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.regions import (
     borders,
-    brush_faces,
-    connected_faces,
     crease_fill,
     creases,
     stroke_faces,
@@ -36,6 +34,11 @@ def ball_distance(mesh: Mesh, centre: np.ndarray) -> np.ndarray:
     corners = mesh.corners_mm
     near = trimesh.triangles.closest_point(corners, np.tile(centre, (len(corners), 1)))
     return np.linalg.norm(near - centre, axis=1)
+
+
+def brush_faces(mesh, around, seed, point, radius_mm):
+    """A single dab."""
+    return stroke_faces(mesh, around, [(seed, np.asarray(point, float))], radius_mm)
 
 
 class TestBrush:
@@ -76,16 +79,6 @@ class TestBrush:
 
 
 class TestStroke:
-    def test_one_point_is_a_dab(self):
-        mesh = plate(2.0)
-        around = face_neighbours(mesh.faces)
-        seed = face_at(mesh, (1, 2, 1))
-        point = np.array([1.0, 2.0, 1.0])
-        np.testing.assert_array_equal(
-            stroke_faces(mesh, around, [(seed, point)], 3.0),
-            brush_faces(mesh, around, seed, point, 3.0),
-        )
-
     def test_two_far_points_leave_no_gap(self):
         """The swept area is a stadium: all faces of the top within the radius of the line."""
         mesh = plate(2.0)
@@ -138,13 +131,6 @@ class TestCreaseFill:
         mesh = Mesh(vertices, np.array([[0, 1, 2], [2, 1, 4], [4, 1, 3], [2, 4, 3]]))
         got = crease_fill(face_neighbours(mesh.faces), mesh.face_normals, 0, 10.0)
         assert got.tolist() == [0, 1, 2, 3]
-
-
-def test_connected_faces_are_one_shell():
-    two = joined(cube(), moved(cube(), (50, 0, 0)))
-    around = face_neighbours(two.faces)
-    assert connected_faces(around, 0).tolist() == list(range(12))
-    assert connected_faces(around, 17).tolist() == list(range(12, 24))
 
 
 @given(st.lists(st.integers(0, 2), min_size=12, max_size=12))

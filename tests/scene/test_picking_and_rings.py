@@ -3,14 +3,12 @@
 import numpy as np
 import pytest
 import trimesh
-from hypothesis import given
-from hypothesis import strategies as st
 from trimesh.ray.ray_pyembree import RayMeshIntersector
 
 from tests.shapes import cube, torus
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.pose import Pose, pose_matrix
-from viewer.scene.rings import nearest_ring, ring_angle_deg, ring_points
+from viewer.scene.rings import nearest_ring, ring_points
 
 
 @pytest.mark.parametrize("far_mm", [0.0, 10_000.0])
@@ -141,39 +139,6 @@ def test_rings_follow_the_part(stage):
     matrix[:3, 3] = [3.0, -4.0, 10.0]
     scene.set_pose(matrix)
     np.testing.assert_allclose(scene.ring_centre_mm(), [3.0, -4.0, 10.0])
-
-
-@given(
-    st.integers(0, 2), st.floats(-179, 179), st.floats(1, 80), st.floats(5, 85), st.floats(0, 359)
-)
-def test_ring_angle_is_that_of_the_point_aimed_at(axis, angle_deg, radius, height_deg, side_deg):
-    """A ray through the point of the plane at a known angle, from anywhere not edge-on."""
-    centre = np.array([10.0, -20.0, 30.0])
-    a = np.radians(angle_deg)
-    point = centre.copy()
-    point[(axis + 1) % 3] += radius * np.cos(a)
-    point[(axis + 2) % 3] += radius * np.sin(a)
-    h, s = np.radians(height_deg), np.radians(side_deg)
-    towards = np.zeros(3)
-    towards[axis] = np.sin(h)
-    towards[(axis + 1) % 3], towards[(axis + 2) % 3] = np.cos(h) * np.cos(s), np.cos(h) * np.sin(s)
-    got = ring_angle_deg(axis, centre, (point + 50.0 * towards, -towards))
-    assert (got - angle_deg + 180) % 360 - 180 == pytest.approx(0.0, abs=1e-6)
-
-
-def test_ring_seen_edge_on_has_no_angle():
-    ray = (np.array([100.0, 0.0, 0.0]), np.array([-1.0, 0.0, 0.001]))
-    assert ring_angle_deg(2, np.zeros(3), ray) is None
-
-
-def test_a_quarter_turn_of_the_pointer_is_a_quarter_turn_about_the_axis():
-    """From +x to +y is anticlockwise about z, from +y to +z about x, from +z to +x about y."""
-    down = np.array([0, 0, -1.0])
-    assert ring_angle_deg(2, np.zeros(3), (np.array([5.0, 0, 9]), down)) == pytest.approx(0)
-    assert ring_angle_deg(2, np.zeros(3), (np.array([0, 5.0, 9]), down)) == pytest.approx(90)
-    left = np.array([-1.0, 0, 0])
-    assert ring_angle_deg(0, np.zeros(3), (np.array([9, 5.0, 0]), left)) == pytest.approx(0)
-    assert ring_angle_deg(0, np.zeros(3), (np.array([9, 0, 5.0]), left)) == pytest.approx(90)
 
 
 def test_nearest_of_several_lines_wins_within_13_pixels():

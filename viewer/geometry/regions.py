@@ -11,18 +11,6 @@ from viewer.geometry.distances import piece_triangle_mm
 from viewer.geometry.mesh import Mesh
 
 
-def brush_faces(
-    mesh: Mesh, neighbours: np.ndarray, seed_face: int, centre_mm: np.ndarray, radius_mm: float
-) -> np.ndarray:
-    """Sorted (k,) int32 faces that meet the ball and hang together with the seed.
-
-    It grows only through faces that meet the ball, those whose nearest point lies within
-    `radius_mm` of `centre_mm` (3,). The seed face always belongs to it.
-    """
-    hits = [(seed_face, np.asarray(centre_mm, np.float64))]
-    return stroke_faces(mesh, neighbours, hits, radius_mm)
-
-
 def stroke_faces(
     mesh: Mesh,
     neighbours: np.ndarray,
@@ -31,9 +19,11 @@ def stroke_faces(
 ) -> np.ndarray:
     """Sorted (k,) int32 faces that a round brush covers along surface points.
 
-    hits : (face, point (3,) mm) in the order of the stroke. Between two points the brush sweeps the
-    straight line, growing over the surface from both ends, so that fast strokes leave no gaps;
-    where the line leaves the surface (over a gap, through a wall) nothing beyond it is reached.
+    hits : (face, point (3,) mm) in the order of the stroke; one hit is a single dab. A dab takes
+    the faces that meet the ball about its point, as far as they hang together with the face hit
+    through faces that meet it too. Between two points the ball sweeps the straight line, growing
+    over the surface from both ends, so that fast strokes leave no gaps; where the line leaves the
+    surface (over a gap, through a wall) nothing beyond it is reached. Faces hit always belong.
     """
     taken = np.zeros(mesh.face_count, np.bool_)
     stamp = np.zeros(mesh.face_count, np.int32)
@@ -64,11 +54,6 @@ def crease_fill(
     # A hair of slack: an edge bent by exactly the limit counts as smooth despite rounding.
     least_cosine = np.cos(np.radians(crease_deg)) - 1e-9
     return np.sort(_grow_smooth(neighbours, normals, int(seed_face), float(least_cosine)))
-
-
-def connected_faces(neighbours: np.ndarray, seed_face: int) -> np.ndarray:
-    """Sorted (k,) int32 faces that hang together with the seed over edges."""
-    return crease_fill(neighbours, np.zeros((len(neighbours), 3)), seed_face, 180.0)
 
 
 def borders(faces: np.ndarray, neighbours: np.ndarray, labels: np.ndarray) -> np.ndarray:

@@ -12,7 +12,6 @@ from viewer.scene.themes import Theme
 NAMES = ("x", "y", "z")
 SEGMENTS = 96
 REACH_PX = 13.0  # how near the pointer must come
-EDGE_ON = 0.05  # |ray · axis| below which a ring's plane is met nowhere useful
 WIDTH_PX, HIGHLIGHT_PX = 2.5, 5.0
 GHOST = 0.3  # opacity of what is hidden
 
@@ -24,21 +23,6 @@ def ring_points(axis: int, centre_mm: np.ndarray, radius_mm: float) -> np.ndarra
     points[:, (axis + 1) % 3] = np.cos(angle)
     points[:, (axis + 2) % 3] = np.sin(angle)
     return np.asarray(centre_mm, float) + radius_mm * points
-
-
-def ring_angle_deg(
-    axis: int, centre_mm: np.ndarray, ray: tuple[np.ndarray, np.ndarray]
-) -> float | None:
-    """Where a line of sight (origin, direction) meets a ring's plane, as an angle about `axis`.
-
-    Anticlockwise looking against the axis, −180 to 180; None where the plane is seen edge-on.
-    """
-    origin, direction = (np.asarray(v, float) for v in ray)
-    slope = direction[axis] / np.linalg.norm(direction)
-    if abs(slope) < EDGE_ON:
-        return None
-    offset = origin + direction * ((centre_mm[axis] - origin[axis]) / direction[axis]) - centre_mm
-    return float(np.degrees(np.arctan2(offset[(axis + 2) % 3], offset[(axis + 1) % 3])))
 
 
 def nearest_ring(rings_px: list[np.ndarray], x_px: float, y_px: float) -> int | None:

@@ -137,8 +137,9 @@ def _side_shades(quads: Quads) -> np.ndarray:
 
     Light worked out from the picture would be noise here: most walls are thinner than a pixel.
     """
-    span = np.ptp(quads.corners_mm, axis=1)
-    return np.where(span[:, 2] == 0.0, 1.3, np.where(span[:, 0] == 0.0, 0.8, 1.0))
+    one, opposite = quads.corners_mm[:, 0], quads.corners_mm[:, 2]
+    across_x = one[:, 0] == opposite[:, 0]
+    return np.where(one[:, 2] == opposite[:, 2], 1.3, np.where(across_x, 0.8, 1.0))
 
 
 def _rim(columns: SupportColumns) -> vtkPolyData:
