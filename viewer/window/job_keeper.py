@@ -88,17 +88,8 @@ class JobKeeper(QObject):
             remember_file(path)
         window.choices.set_stage(_first_stage(state))
         if camera is not None:
-            self._restore_camera(camera)
+            window.view.restore_camera(camera)
         window.statusBar().showMessage(f"{state.part.name} is open.", SHOWN_FOR_MS)
-
-    def _restore_camera(self, camera: dict) -> None:
-        view = self._window.view
-        before = view.scene.camera_state()
-        try:
-            view.scene.set_camera_state({**before, **camera})
-        except (KeyError, TypeError, ValueError):  # a camera another program wrote
-            view.scene.set_camera_state(before)
-        view.redraw()
 
     # --- saving
     def save(self) -> None:

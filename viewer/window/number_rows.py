@@ -6,12 +6,13 @@ holds the value, its standard error where one is known, and the difference to th
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import NamedTuple
 
-from viewer.geometry.face_classes import ByClass
 from viewer.geometry.pose_measures import Landing, PoseMeasures
 from viewer.window.quantities import difference_text, error_text, number_text
 
 COLUMNS = ("A", "B", "unmarked", "total")
+WIDEST_BY_CLASS, WIDEST_WHOLE = 9_999.5, 99_999.5  # from here on larger units, so that it fits
 
 
 @dataclass(frozen=True)
@@ -45,6 +46,11 @@ class _Measure:
 
 def _field(key: str) -> Callable[[PoseMeasures], object]:
     return lambda measures: getattr(measures, key)
+
+
+class _Scale(NamedTuple):
+    unit: str
+    factor: float
 
 
 BY_CLASS = (
@@ -146,12 +152,14 @@ def number_rows(measures: PoseMeasures, pinned: PoseMeasures | None) -> tuple[Ro
 def _by_class_row(one: _Measure, measures: PoseMeasures, pinned: PoseMeasures | None) -> Row:
     values, errors = one.read(measures), measures.error.get(one.key)
     before = one.read(pinned) if pinned is not None else None
-    cells = {}
-    for column in COLUMNS:
-        cells[column] = _cell(
-            _on_part(values, column), _on_part(errors, column), _on_part(before, column)
+    scale = _scale(one.unit, _on_part(values, "total"), WIDEST_BY_CLASS)
+    cells = {
+        column: _cell(
+            _on_part(values, column), _on_part(errors, column), _on_part(before, column), scale
         )
-    return Row(one.key, one.name, one.unit, one.explanation, cells)
+        for column in COLUMNS
+    }
+    return Row(one.key, one.name, scale.unit, one.explanation, cells)
 
 
 def _on_part(values: object, column: str) -> float | None:
@@ -160,32 +168,35 @@ def _on_part(values: object, column: str) -> float | None:
         return None
     if isinstance(values, Landing) and column == "total":
         return values.A + values.B + values.unmarked
-    if isinstance(values, ByClass | Landing):
-        return getattr(values, column)
-    return values.get(column) if isinstance(values, dict) else None
+    return getattr(values, column)
 
 
 def _whole_row(one: _Measure, measures: PoseMeasures, pinned: PoseMeasures | None) -> Row:
-    value = one.read(measures)
-    error = measures.error.get(one.key)
+    value, error = one.read(measures), measures.error.get(one.key)
     before = one.read(pinned) if pinned is not None else None
+    scale = _scale(one.unit, value, WIDEST_WHOLE)
     if value is None:
-        cell = Cell("none: it does not stand" if one.key == "tip_angle_deg" else "none")
+        cell = Cell("–")
     elif isinstance(value, int):
-        cell = _cell(value, None, before, whole_number=True)
-    else:
-        cell = _cell(value, error if isinstance(error, float | int) else None, before)
-    return Row(one.key, one.name, one.unit, one.explanation, {"whole": cell})
-
-
-def _cell(
-    value: float, error: float | None, before: float | None, whole_number: bool = False
-) -> Cell:
-    if whole_number:
         gap = "" if before is None else f"{value - before:+,d}".replace("-", "−")
-        return Cell(f"{value:,d}", "", "=" if gap == "+0" else gap)
+        cell = Cell(f"{value:,d}", "", "=" if gap == "+0" else gap)
+    else:
+        cell = _cell(value, error, before, scale)
+    return Row(one.key, one.name, scale.unit, one.explanation, {"whole": cell})
+
+
+def _scale(unit: str, value: float | None, widest: float) -> _Scale:
+    """mm² and mm³, or cm² and cm³ for a row whose largest number would not fit."""
+    per_larger = {"mm²": ("cm²", 0.01), "mm³": ("cm³", 0.001)}.get(unit)
+    if per_larger is None or value is None or abs(value) < widest:
+        return _Scale(unit, 1.0)
+    return _Scale(*per_larger)
+
+
+def _cell(value: float, error: float | None, before: float | None, scale: _Scale) -> Cell:
+    value = value * scale.factor
     return Cell(
         number_text(value),
-        error_text(error, value) if error is not None else "",
-        difference_text(value, before) if before is not None else "",
+        error_text(error * scale.factor, value) if error is not None else "",
+        difference_text(value, before * scale.factor) if before is not None else "",
     )

@@ -94,6 +94,17 @@ class PartView(QWidget):
         if changed and self._fitted:
             self.fit()
 
+    def restore_camera(self, camera: dict[str, object]) -> None:
+        """Look from where a job was saved; a camera that makes no sense is passed over."""
+        before = self.scene.camera_state()
+        try:
+            self.scene.set_camera_state({**before, **camera})
+        except (KeyError, TypeError, ValueError):
+            self.scene.set_camera_state(before)
+        else:
+            self._fitted = False
+        self.redraw()
+
     def close_scene(self) -> None:
         """Let go of everything VTK holds; the view is dead afterwards."""
         if self._closed:

@@ -7,7 +7,7 @@ the spin of the pose everywhere else in the program.
 
 import numpy as np
 
-from viewer.geometry.pose import Pose, pose_of_rotation, rotation
+from viewer.geometry.pose import Pose, rotation, shortest_turn_to_z
 
 
 def turn_about_axis(axis: int, angle_deg: float) -> np.ndarray:
@@ -26,7 +26,18 @@ def turn_about_axis(axis: int, angle_deg: float) -> np.ndarray:
 
 def turned(pose: Pose, axis: int, angle_deg: float) -> Pose:
     """The pose after a turn about an axis of the platform."""
-    return tidy(pose_of_rotation(turn_about_axis(axis, angle_deg) @ rotation(pose)))
+    return _pose_of(turn_about_axis(axis, angle_deg) @ rotation(pose))
+
+
+def _pose_of(matrix: np.ndarray) -> Pose:
+    """The pose of a rotation, without the dust of rounding.
+
+    Upside down, dust in the build direction would turn the axis of the half turn: the direction is
+    rounded first, and the spin is what then remains.
+    """
+    up = np.asarray(tidy(Pose(tuple(matrix[2]))).up)
+    rest = matrix @ shortest_turn_to_z(up).T
+    return tidy(Pose(tuple(up), float(np.degrees(np.arctan2(rest[1, 0], rest[0, 0])))))
 
 
 def tidy(pose: Pose) -> Pose:
@@ -73,4 +84,4 @@ def standing_on(pose: Pose, outward_normal: np.ndarray) -> Pose:
         axis = axis / sine
         k = np.array([[0, -axis[2], axis[1]], [axis[2], 0, -axis[0]], [-axis[1], axis[0], 0]])
         turn = np.eye(3) + sine * k + (1.0 - cosine) * (k @ k)
-    return tidy(pose_of_rotation(turn @ now))
+    return _pose_of(turn @ now)

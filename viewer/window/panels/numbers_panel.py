@@ -34,7 +34,7 @@ class NumberCell(QLabel):
         if cell.error:
             lines.append(f"<small>{cell.error}</small>")
         if cell.difference:
-            lines.append(f"<small><b>{cell.difference}</b></small>")
+            lines.append(f"<small>{cell.difference}</small>")
         self.setText("<br>".join(lines))
         spoken = f"{self._name}: {cell.value} {unit}"
         if cell.error:
@@ -42,6 +42,12 @@ class NumberCell(QLabel):
         if cell.difference:
             spoken += f", against the pinned pose {cell.difference}"
         self.setAccessibleName(spoken)
+
+    def show_pending(self, pending: bool) -> None:
+        """Quieter while the number is older than the pose."""
+        self.setProperty("quiet", pending)
+        self.style().unpolish(self)
+        self.style().polish(self)
 
     def show_nothing(self) -> None:
         """No part, so no number."""
@@ -58,6 +64,7 @@ class NumbersPanel(QWidget):
         self._measures: PoseMeasures | None = None
         self._pinned: PoseMeasures | None = None
         self._cells: dict[tuple[str, str], NumberCell] = {}
+        self._names: dict[str, QLabel] = {}
         self._body = column(gap=3)
         self._state = text_label(quiet=True)
         self._notes = text_label(quiet=True)
@@ -94,7 +101,10 @@ class NumbersPanel(QWidget):
         self._show()
 
     def _show_pending(self, pending: bool) -> None:
-        self.pending = pending
+        if pending != self.pending:
+            self.pending = pending
+            for cell in self._cells.values():
+                cell.show_pending(pending)
         self._say_state()
 
     def _say_state(self) -> None:
@@ -121,6 +131,7 @@ class NumbersPanel(QWidget):
         if not self._cells:
             self._build(rows)
         for row in rows:
+            self._names[row.key].setText(f"{row.name}, {row.unit}" if row.unit else row.name)
             for name, cell in row.cells.items():
                 self._cells[row.key, name].show_cell(cell, row.unit)
         self._notes.setText("\n".join(self._measures.notes))
@@ -139,8 +150,7 @@ class NumbersPanel(QWidget):
         self._body.addLayout(whole)
 
     def _build_by_class(self, row: Row) -> None:
-        name = text_label(f"{row.name}, {row.unit}")
-        name.setToolTip(row.explanation)
+        name = self._name_label(row)
         self._body.addWidget(name)
         grid = QGridLayout()
         grid.setContentsMargins(0, 0, 0, 4)
@@ -155,10 +165,14 @@ class NumbersPanel(QWidget):
             self._cells[row.key, name_of_class] = cell
         self._body.addLayout(grid)
 
+    def _name_label(self, row: Row) -> QLabel:
+        name = self._names[row.key] = text_label()
+        name.setToolTip(row.explanation)
+        return name
+
     def _build_whole(self, grid: QGridLayout, row: Row) -> None:
         line = grid.rowCount()
-        name = text_label(f"{row.name}, {row.unit}" if row.unit else row.name)
-        name.setToolTip(row.explanation)
+        name = self._name_label(row)
         cell = NumberCell(row.name)
         cell.setToolTip(row.explanation)
         grid.addWidget(name, line, 0)

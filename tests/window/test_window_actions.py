@@ -1,0 +1,172 @@
+"""Every action is in a menu, has keys of its own, and is found by its name."""
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QAction, QKeySequence
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QMenu
+
+from tests.shapes import cube
+from viewer.geometry.pose import Pose
+from viewer.scene.lenses import Lens
+from viewer.window.action_table import ENTRIES
+from viewer.window.stages import Stage
+from viewer.window.theme import DARK, LIGHT
+
+
+def actions_in(menu: QMenu) -> list[QAction]:
+    found = []
+    for action in menu.actions():
+        found += actions_in(action.menu()) if action.menu() else [action]
+    return found
+
+
+def test_every_action_stands_in_a_menu_with_a_shortcut_of_its_own(opened):
+    window = opened.window
+    reachable = []
+    for top in window.menuBar().actions():
+        reachable += actions_in(top.menu())
+    for key, action in window.actions.by_key.items():
+        assert action in reachable, key
+        assert not action.shortcut().isEmpty(), key
+        assert action.toolTip(), key
+    keys = [action.shortcut().toString() for action in window.actions.by_key.values()]
+    assert len(keys) == len(set(keys))
+    assert len(ENTRIES) == len(window.actions.by_key)
+
+
+def test_mnemonics_of_a_menu_do_not_repeat(opened):
+    titles = [top.text() for top in opened.window.menuBar().actions()]
+    letters = [title[title.index("&") + 1].lower() for title in titles]
+    assert len(letters) == len(set(letters))
+
+
+def test_no_shortcut_is_ambiguous_with_a_standard_one(opened):
+    standard = {
+        "undo": QKeySequence.StandardKey.Undo,
+        "redo": QKeySequence.StandardKey.Redo,
+        "open": QKeySequence.StandardKey.Open,
+        "save": QKeySequence.StandardKey.Save,
+        "quit": QKeySequence.StandardKey.Quit,
+    }
+    for key, meaning in standard.items():
+        assert opened.window.actions.by_key[key].shortcut() in QKeySequence.keyBindings(meaning)
+
+
+def type_into_finder(opened, text):
+    opened.press_keys("Ctrl+Shift+A")
+    finder = opened.window.finder
+    assert finder.isVisible()
+    QTest.keyClicks(finder.words, text)
+    return finder
+
+
+@pytest.mark.parametrize(
+    ("typed", "happens"),
+    [
+        ("quarter x +90", lambda o: o.state.pose.up == (0.0, 1.0, 0.0)),
+        ("terrac", lambda o: o.window.choices.lens is Lens.TERRACES),
+        ("hand over", lambda o: o.window.choices.stage is Stage.HAND_OVER),
+        ("dark", lambda o: o.window._theme is DARK),
+        ("larger", lambda o: o.window.choices.brush_mm > 5.0),
+    ],
+)
+def test_an_action_is_found_by_name_and_done_with_enter(opened, typed, happens):
+    opened.show(cube())
+    finder = type_into_finder(opened, typed)
+    QTest.keyClick(finder.words, Qt.Key.Key_Return)
+    QApplication.processEvents()
+    assert not finder.isVisible()
+    assert happens(opened)
+
+
+def test_every_action_is_found_by_its_full_name(opened):
+    finder = opened.window.finder
+    for key, action in opened.window.actions.by_key.items():
+        finder._search(action.text().replace("&", ""))
+        found = [
+            finder.found.item(row).data(Qt.ItemDataRole.UserRole)
+            for row in range(finder.found.count())
+        ]
+        assert key in found
+
+
+def test_the_finder_walks_with_the_arrows_and_closes_with_escape(opened):
+    finder = type_into_finder(opened, "camera from")
+    QTest.keyClick(finder.words, Qt.Key.Key_Down)
+    assert finder.found.currentRow() == 1
+    QTest.keyClick(finder.words, Qt.Key.Key_Up)
+    assert finder.found.currentRow() == 0
+    QTest.keyClick(finder.words, Qt.Key.Key_Escape)
+    assert not finder.isVisible()
+
+
+def test_undo_says_what_it_takes_back(opened):
+    undo, redo = (opened.window.actions.by_key[key] for key in ("undo", "redo"))
+    assert not undo.isEnabled()
+    opened.show(cube())
+    opened.press_keys("X")
+    assert undo.text() == "&Undo: Quarter turn"
+    opened.press_keys("P")
+    assert undo.text() == "&Undo: Pin the pose"
+    opened.press_keys("Ctrl+Z")
+    assert redo.text() == "&Redo: Pin the pose"
+    opened.press_keys("Ctrl+Z")
+    assert not undo.isEnabled()
+    assert opened.state.pose == Pose()
+
+
+def test_what_needs_a_part_is_off_without_one(opened):
+    actions = opened.window.actions.by_key
+    for entry in ENTRIES:
+        if entry.needs_part:
+            assert not actions[entry.key].isEnabled(), entry.key
+        else:
+            assert actions[entry.key].isEnabled(), entry.key
+
+
+def test_the_pinned_pose_can_be_gone_back_to(opened):
+    opened.show(cube())
+    opened.press_keys("X")
+    opened.press_keys("P")
+    pinned = opened.state.pose
+    opened.press_keys("Y")
+    assert opened.state.pose != pinned
+    opened.press_keys("Ctrl+P")
+    assert opened.state.pose == pinned
+    opened.press_keys("Shift+P")
+    assert opened.state.pinned_pose is None
+
+
+@pytest.mark.parametrize("number", range(1, 7))
+def test_camera_sides_look_along_their_axis(opened, number):
+    opened.show(cube())
+    opened.press_keys(f"Alt+{number}")
+    state = opened.window.view.scene.camera_state()
+    away = [p - f for p, f in zip(state["position_mm"], state["focal_mm"], strict=True)]
+    length = sum(x * x for x in away) ** 0.5
+    expected = [(0, -1, 0), (0, 1, 0), (-1, 0, 0), (1, 0, 0), (0, 0, 1), (0, 0, -1)][number - 1]
+    assert [x / length for x in away] == pytest.approx(expected, abs=1e-6)
+
+
+def test_the_theme_is_chosen_remembered_and_follows_the_desktop(opened, open_window):
+    opened.press_keys("Ctrl+Alt+K")
+    assert QApplication.palette().window().color().name() == DARK.window
+    again = open_window()
+    assert again.window._theme is DARK
+    again.press_keys("Ctrl+Alt+D")
+    assert again.window._theme in (LIGHT, DARK)
+    again.press_keys("Ctrl+Alt+L")
+    assert QApplication.palette().window().color().name() == LIGHT.window
+    assert again.window.actions.by_key["theme_light"].isChecked()
+
+
+def test_help_pages_open_and_do_not_block(opened):
+    for keys in ("F1", "Shift+F1"):
+        opened.press_keys(keys)
+        box = QApplication.activeModalWidget()
+        assert box is not None
+        box.close()
+        QApplication.processEvents()
+        with opened.qtbot.waitActive(opened.window):  # no window manager here gives it back
+            opened.window.activateWindow()
