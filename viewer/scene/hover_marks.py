@@ -44,16 +44,13 @@ class HoverMarks:
     def show_faces(
         self, positions_mm: np.ndarray | None, triangles: np.ndarray, ends: np.ndarray
     ) -> None:
-        """Tint triangles (k, 3) and outline them along `ends` (e, 2); None hides both."""
-        if positions_mm is None or not len(triangles):
+        """Tint triangles (k, 3) of points and outline them along `ends` (e, 2); None hides both."""
+        if positions_mm is None:
             set_shape(self._fills["faces"], None)
             self.show_line("edge", None)
             return
-        used, triangles = np.unique(triangles, return_inverse=True)
-        set_shape(self._fills["faces"], surface(positions_mm[used], triangles.reshape(-1, 3)))
-        used, ends = np.unique(ends, return_inverse=True)
-        edge = lines(positions_mm[used], ends.reshape(-1, 2)) if len(used) else None
-        self.show_line("edge", edge)
+        set_shape(self._fills["faces"], surface(positions_mm, triangles))
+        self.show_line("edge", lines(positions_mm, ends) if len(ends) else None)
 
     def show_hull(self, polygon_mm: np.ndarray | None) -> None:
         """Outline and tint a flat polygon (k, 3)."""

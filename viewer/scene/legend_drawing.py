@@ -139,7 +139,10 @@ class LegendDrawing:
         """A swatch with its hatch and letter, the label beside it."""
         size, x = _SWATCH_PX, _EDGE_PX
         bottom = self._at - size
-        self._box(x, bottom, size, size, entry.colour)
+        colour = entry.colour
+        if entry.hatch is Hatch.TRANSLUCENT:
+            colour = tuple(0.5 * c + 0.5 * k for c, k in zip(colour, self._theme.card, strict=True))
+        self._box(x, bottom, size, size, colour)
         dark = tuple(0.45 * c for c in entry.colour)
         pattern = _pattern(entry.hatch, size)
         if pattern is not None:

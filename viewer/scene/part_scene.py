@@ -29,6 +29,13 @@ Ray = tuple[np.ndarray, np.ndarray]
 CREASE_DEG = 40.0  # edges bent more than this are drawn
 
 
+def used_vertices_mm(mesh: Mesh) -> np.ndarray:
+    """(k, 3) the vertices that faces use; marking them is much quicker than sorting indices."""
+    used = np.zeros(len(mesh.vertices_mm), bool)
+    used[mesh.faces.ravel()] = True
+    return mesh.vertices_mm[used]
+
+
 class PartScene:
     """A part on its build platform in a renderer."""
 
@@ -45,7 +52,7 @@ class PartScene:
         self._supports = SupportView(renderer, theme)  # after all opaque actors
         self._rings = Rings(renderer, theme)
         self._matrix = np.eye(4)
-        self._classes = np.zeros(0, np.uint8)
+        self._classes, self._used_mm = np.zeros(0, np.uint8), np.zeros((0, 3))
         self._settings, self._lens = PrintSettings(), Lens.CLASSES
         self._measures: PoseMeasures | None = None
         self._neighbours: np.ndarray | None = None
@@ -64,6 +71,7 @@ class PartScene:
             self._platform_only()
             return
         self._mesh = mesh
+        self._used_mm = used_vertices_mm(mesh)
         self._classes = np.zeros(mesh.face_count, np.uint8)
         self._part = PartActor(mesh)
         self._part.set_settings(self._settings)
@@ -90,7 +98,7 @@ class PartScene:
         if self._part is not None:
             self._renderer.RemoveActor(self._part.actor)
         self._part = self._mesh = self._locator = self._neighbours = self._measures = None
-        self._classes = np.zeros(0, np.uint8)
+        self._classes, self._used_mm = np.zeros(0, np.uint8), np.zeros((0, 3))
         self._hover.hide()
         self._borders.set_points(None)
         self._creases.set_points(None)
@@ -218,8 +226,7 @@ class PartScene:
     def fit_view(self) -> None:
         """Bring the whole part (without one, the platform) into view."""
         if self._mesh is not None:
-            used = np.unique(self._mesh.faces)
-            points = self._mesh.vertices_mm[used] @ self._matrix[:3, :3].T + self._matrix[:3, 3]
+            points = self._used_mm @ self._matrix[:3, :3].T + self._matrix[:3, 3]
         else:
             x, y = (max(side, 1.0) / 2 for side in self._platform.size_mm)
             points = np.array([[-x, -y, 0], [x, -y, 0], [x, y, 0], [-x, y, 0]])
@@ -279,15 +286,18 @@ class PartScene:
 
     def preview_faces(self, face_indices: np.ndarray | None) -> None:
         """Tint and outline the faces a click would mark; None for none."""
-        if self._mesh is None or face_indices is None:
+        if self._mesh is None or face_indices is None or not len(face_indices):
             self._hover.show_faces(None, np.zeros((0, 3), int), np.zeros((0, 2), int))
             return
         faces = np.asarray(face_indices, np.int64)
-        inside = np.zeros(self._mesh.face_count, np.uint8)
-        inside[faces] = 1
-        positions = self._mesh.vertices_mm - self._part.centre_mm
-        ends = borders(self._mesh.faces, self._neighbours, inside)
-        self._hover.show_faces(positions, self._mesh.faces[faces], ends)
+        inside = np.zeros(self._mesh.face_count, bool)
+        inside[faces] = True
+        around, corners = self._neighbours[faces], self._mesh.faces[faces]
+        row, k = np.nonzero((around < 0) | ~inside[around])  # sides with nothing marked beyond
+        ends = np.stack([corners[row, k], corners[row, (k + 1) % 3]], axis=1)
+        used, triangles = np.unique(corners, return_inverse=True)
+        positions = self._mesh.vertices_mm[used] - self._part.centre_mm
+        self._hover.show_faces(positions, triangles.reshape(-1, 3), np.searchsorted(used, ends))
 
     def show_hull_face(self, polygon_mm: np.ndarray | None) -> None:
         """Outline a flat face of the part's hull, (k, 3) in part coordinates; None for none."""

@@ -16,7 +16,7 @@ from viewer.scene.legend_drawing import LegendDrawing
 from viewer.scene.legends import legend
 from viewer.scene.lenses import Lens
 from viewer.scene.off_screen import drawn, off_screen_window
-from viewer.scene.part_scene import PartScene
+from viewer.scene.part_scene import PartScene, used_vertices_mm
 from viewer.scene.themes import LIGHT, Theme
 
 SIZE_PX = (1280, 800)
@@ -62,7 +62,7 @@ def picture(
             mesh = state.part.mesh
             scene.show_part(mesh)
             scene.set_classes(state.face_classes)
-            scene.set_pose(pose_matrix(mesh.vertices_mm[np.unique(mesh.faces)], state.pose))
+            scene.set_pose(pose_matrix(used_vertices_mm(mesh), state.pose))
             scene.show_measures(measures)
         below = lens in (Lens.OVERHANG, Lens.TOUCH)
         scene.set_view_direction(view or ("below" if below else "corner"))
