@@ -47,6 +47,9 @@ def region_labels(
     return (wide & np.asarray(fields.terrace_counts)).astype(np.uint8)
 
 
+MANY = 30_000  # pieces of line
+
+
 class BorderLines:
     """Lines over the part's own points."""
 
@@ -61,6 +64,7 @@ class BorderLines:
         self._renderer = renderer
         renderer.AddActor(self._actor)
         self._points: vtkPoints | None = None
+        self._thin = False
         self._pixel_scale = 1.0
         self.set_theme(theme)
 
@@ -79,6 +83,9 @@ class BorderLines:
         if self._points is None or not len(ends):
             self.clear()
             return
+        # Wide lines cost several times as much to draw; so many of them are a texture anyway.
+        self._thin = len(ends) > MANY
+        self._repaint()
         shape = vtkPolyData()
         shape.SetPoints(self._points)
         shape.SetLines(cells_of(ends))
@@ -95,7 +102,11 @@ class BorderLines:
     def set_theme(self, theme: Theme) -> None:
         """Repaint."""
         self._theme = theme
-        paint(self._actor, theme.contour, self._opacity, self._width_px * self._pixel_scale)
+        self._repaint()
+
+    def _repaint(self) -> None:
+        width_px = 1.0 if self._thin else self._width_px * self._pixel_scale
+        paint(self._actor, self._theme.contour, self._opacity, width_px)
 
     def set_pixel_scale(self, scale: float) -> None:
         """Screen pixels to a line's pixel."""

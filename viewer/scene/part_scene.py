@@ -26,6 +26,7 @@ from viewer.scene.support_view import SupportView
 from viewer.scene.themes import Theme
 
 Ray = tuple[np.ndarray, np.ndarray]
+FITTED = 20_000  # about so many vertices decide how the part fits the view
 CREASE_DEG = 40.0  # edges bent more than this are drawn
 
 
@@ -52,7 +53,7 @@ class PartScene:
         self._supports = SupportView(renderer, theme)  # after all opaque actors
         self._rings = Rings(renderer, theme)
         self._matrix = np.eye(4)
-        self._classes, self._used_mm = np.zeros(0, np.uint8), np.zeros((0, 3))
+        self._classes, self._fitted_mm = np.zeros(0, np.uint8), np.zeros((0, 3))
         self._settings, self._lens = PrintSettings(), Lens.CLASSES
         self._measures: PoseMeasures | None = None
         self._neighbours: np.ndarray | None = None
@@ -71,7 +72,10 @@ class PartScene:
             self._platform_only()
             return
         self._mesh = mesh
-        self._used_mm = used_vertices_mm(mesh)
+        used = used_vertices_mm(mesh)
+        # Of a dense part some vertices do: what lies between them is less than the margin of a fit.
+        ends = used[np.concatenate([used.argmin(axis=0), used.argmax(axis=0)])]
+        self._fitted_mm = np.concatenate([used[:: 1 + len(used) // FITTED], ends])
         self._classes = np.zeros(mesh.face_count, np.uint8)
         self._part = PartActor(mesh)
         self._part.set_settings(self._settings)
@@ -98,7 +102,7 @@ class PartScene:
         if self._part is not None:
             self._renderer.RemoveActor(self._part.actor)
         self._part = self._mesh = self._locator = self._neighbours = self._measures = None
-        self._classes, self._used_mm = np.zeros(0, np.uint8), np.zeros((0, 3))
+        self._classes, self._fitted_mm = np.zeros(0, np.uint8), np.zeros((0, 3))
         self._hover.hide()
         self._borders.set_points(None)
         self._creases.set_points(None)
@@ -226,7 +230,7 @@ class PartScene:
     def fit_view(self) -> None:
         """Bring the whole part (without one, the platform) into view."""
         if self._mesh is not None:
-            points = self._used_mm @ self._matrix[:3, :3].T + self._matrix[:3, 3]
+            points = self._fitted_mm @ self._matrix[:3, :3].T + self._matrix[:3, 3]
         else:
             x, y = (max(side, 1.0) / 2 for side in self._platform.size_mm)
             points = np.array([[-x, -y, 0], [x, -y, 0], [x, y, 0], [-x, y, 0]])
