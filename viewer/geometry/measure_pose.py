@@ -4,10 +4,11 @@ from typing import Literal
 
 import numpy as np
 
+from viewer.geometry.face_classes import ByClass
 from viewer.geometry.first_layer import first_layer_segments, section_area_mm2
-from viewer.geometry.overhang import OVERHANG, find_undersides
+from viewer.geometry.overhang import OVERHANG, Undersides, find_undersides
 from viewer.geometry.pose import Pose, pose_matrix
-from viewer.geometry.pose_measures import FaceFields, Landing, PoseMeasures
+from viewer.geometry.pose_measures import FaceFields, PoseMeasures
 from viewer.geometry.prepared_part import PreparedPart
 from viewer.geometry.print_settings import PrintSettings
 from viewer.geometry.stability import tip_angle_deg
@@ -18,6 +19,8 @@ from viewer.geometry.turned_part import turn_part
 from viewer.progress import Progress
 
 SAMPLE_CELLS = {"quick": 96, "full": 512}
+# Each sample on a level underside asks sixteen rays; fewer samples do.
+BRIDGE_CELLS = {"quick": 48, "full": 160}
 DRAWN_CELLS = {"quick": 112, "full": 192}
 
 
@@ -46,7 +49,8 @@ def measure_pose(
     standing = first_layer_segments(part, turned, settings.layer_mm)
     centroid = turned.rotation @ part.centroid_mm - [0.0, 0.0, turned.platform_mm]
     progress.report(0.4, "Supports")
-    sums = measure_supports(part, turned, under, face_classes, SAMPLE_CELLS[tier])
+    cells = (BRIDGE_CELLS if settings.bridge_mm else SAMPLE_CELLS)[tier]
+    sums = measure_supports(part, turned, under, face_classes, settings, cells)
     drawn = None
     if columns:
         progress.report(0.8, "Support columns")
@@ -57,8 +61,10 @@ def measure_pose(
         height_mm=turned.height_mm,
         layers=layer_count(turned.height_mm, settings.layer_mm),
         overhang_area_mm2=under.overhang_mm2,
-        touch_area_mm2=under.overhang_mm2,
-        landing_area_mm2=_landing(sums.landing_mm2),
+        touch_area_mm2=_less(under.overhang_mm2, sums.bridged_mm2),
+        touch_short_mm2=sums.touch_short_mm2,
+        bridged_area_mm2=sums.bridged_mm2,
+        landing_area_mm2=sums.landing_mm2,
         support_volume_mm3=sums.volume_mm3,
         support_plan_area_mm2=sums.plan_mm2,
         platform_contact_mm2=under.platform_contact_mm2,
@@ -69,8 +75,8 @@ def measure_pose(
         tip_angle_deg=tip_angle_deg(standing.reshape(-1, 2), centroid),
         doubtful_share=sums.doubtful_share,
         notes=part.notes,
-        error=_errors(sums),
-        faces=FaceFields(under.overhang_share, terraces.counts),
+        error=sums.error,
+        faces=FaceFields(_touch_share(under, sums), terraces.counts),
         columns=drawn,
     )
 
@@ -86,7 +92,7 @@ def support_columns(
     """The supports on a regular grid in the posed frame, `cells` along the part's longer side."""
     matrix = pose_matrix(part.points_mm, pose)
     posed = part.points_mm @ matrix[:3, :3].T + matrix[:3, 3]
-    grid, _, standing = standing_supports_on(posed, part.faces, needs_support, cells)
+    grid, standing = standing_supports_on(posed, part.faces, needs_support, cells)
     row, column = np.divmod(standing.line, grid.nx)
     return SupportColumns(
         origin_mm=np.array([grid.x0_mm, grid.y0_mm]) + 0.5 * grid.pitch_mm,
@@ -100,12 +106,12 @@ def support_columns(
     )
 
 
-def _landing(sums: np.ndarray) -> Landing:
-    unmarked, a, b, platform = (float(x) for x in sums)
-    return Landing(a, b, unmarked, platform, float(sums.sum()))
+def _less(overhang: ByClass, bridged: ByClass) -> ByClass:
+    """Touch: what overhangs less what is bridged."""
+    return ByClass(*(max(over - span, 0.0) for over, span in zip(overhang, bridged, strict=True)))
 
 
-def _errors(sums: SupportSums) -> dict[str, object]:
-    unmarked, a, b, platform = (float(x) for x in sums.landing_error_mm2)
-    landing = Landing(a, b, unmarked, platform, sums.landing_total_error_mm2)
-    return {"support_volume_mm3": sums.volume_error_mm3, "landing_area_mm2": landing}
+def _touch_share(under: Undersides, sums: SupportSums) -> np.ndarray:
+    if sums.bridged_share is None:
+        return under.overhang_share
+    return under.overhang_share * (1 - sums.bridged_share)

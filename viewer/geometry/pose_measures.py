@@ -8,6 +8,8 @@ import numpy as np
 from viewer.geometry.face_classes import ByClass
 from viewer.geometry.support_columns import SupportColumns
 
+NOTHING = ByClass(0.0, 0.0, 0.0, 0.0)
+
 
 class Landing(NamedTuple):
     """Area on which supports stand, by class of the part face, and on the platform."""
@@ -54,6 +56,8 @@ class PoseMeasures:
     terrace_visible_area_mm2: ByClass
     cusp_mean_mm: ByClass
     tip_angle_deg: float | None
+    bridged_area_mm2: ByClass = NOTHING
+    touch_short_mm2: ByClass = NOTHING  # over gaps of less than half a layer
     doubtful_share: float = 0.0  # share of grid columns an open mesh left undecided
     notes: tuple[str, ...] = ()  # such as "2 shells point inward; measured as what they enclose"
     error: dict[str, object] = field(default_factory=dict)

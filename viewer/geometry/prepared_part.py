@@ -1,6 +1,7 @@
 """What does not depend on the pose, worked out once when a part is opened."""
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
@@ -8,6 +9,7 @@ from viewer.geometry.compiled import compiled
 from viewer.geometry.face_blocks import FaceBlocks, block_faces
 from viewer.geometry.face_neighbours import face_neighbours
 from viewer.geometry.mesh import Mesh, frozen
+from viewer.geometry.ray_tree import RayTree, build_ray_tree
 from viewer.geometry.shells import Shells, find_shells
 from viewer.geometry.smooth_runs import SmoothRuns, smooth_runs
 from viewer.geometry.union_surface import UnionSurface, union_surface
@@ -52,6 +54,11 @@ class PreparedPart:
     centroid_mm: np.ndarray
     overlapping: bool
     notes: tuple[str, ...]
+
+    @cached_property
+    def ray_tree(self) -> RayTree:
+        """Tree over `solid_faces` for rays in the frame of points_mm; built when first needed."""
+        return build_ray_tree(self.solid_points_mm, self.solid_faces)
 
 
 def prepare_part(mesh: Mesh, progress: Progress | None = None) -> PreparedPart:

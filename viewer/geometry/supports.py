@@ -1,51 +1,52 @@
-"""Support volume and landing of a pose, sampled on upright lines and weighed by exact areas.
+"""Supports of a pose: volume, landing, bridges, short touch, sampled on upright lines.
 
 For an underside at z₁ above the next solid or the platform at z₀, with dA its plan area:
     volume += (z₁ − z₀)·dA,   landing += dA / |n_z of the face below|, or dA on the platform.
-
-The lines only tell *how high* supports are and *where* they land. How much underside there is, is
-known exactly from the faces, so each face's samples are scaled to its exact plan area (stratified
-ratio estimator); small faces share one scale with others of their class. A box or a bracket comes
-out exact on the coarsest grid.
-
-Standard error: each row of lines has random shifts of its own, so rows are independent samples of
-neighbouring strips. With R_j the sum over row j of the samples' deviations from their face's mean,
-the variance is Σ (R_{j−1} − 2R_j + R_{j+1})² / 6 (second differences, which trends along the part
-do not enlarge; Wolter 1985, Introduction to Variance Estimation, ch. 8; MEM).
+What is bridged (see `bridges`) gets no support. Touch over gaps shorter than half a layer is also
+added up by itself. How samples become sums: see `weighing`.
 """
 
 from typing import NamedTuple
 
 import numpy as np
 
-from viewer.geometry.column_field import ColumnField, ColumnGrid, column_field, grid_over
+from viewer.geometry.bridges import STEEPEST_BRIDGE_DEG, bridged_points
+from viewer.geometry.column_field import ColumnGrid, column_field, grid_over
 from viewer.geometry.compiled import compiled
+from viewer.geometry.face_classes import ByClass
 from viewer.geometry.overhang import OVERHANG, Undersides
+from viewer.geometry.pose_measures import Landing
 from viewer.geometry.prepared_part import PreparedPart
+from viewer.geometry.print_settings import PrintSettings
 from viewer.geometry.support_walk import StandingSupports, stand_supports
 from viewer.geometry.turned_part import TurnedPart
+from viewer.geometry.weighing import scales_of_samples, weigh
 
-# A face on which fewer samples are to be expected shares its scale with others. To go by the
-# samples found instead would prefer faces that happen to be met often, and bias the sums.
-FEW_SAMPLES = 12
 STEEPEST_LANDING = 0.02  # |n_z|; a wall steeper than 88.9° is no ground to land on
 _SEED = 20240229
-_PLATFORM = 3  # column of the landing sums; 0..2 are the face classes
+
+# Rows of the table of sample values: three or four follow one another, one for each class
+# (unmarked, A, B) and, for landing, the platform.
+_VOLUME, _LANDING, _BRIDGED, _SHORT, _BRIDGED_PLAN, _LANDING_TOTAL, _BRIDGED_TOTAL = (
+    0, 1, 5, 8, 11, 12, 13,
+)  # fmt: skip
+_SHORT_TOTAL, _ROWS = 14, 15
 
 
 class SupportSums(NamedTuple):
-    """Numbers of the supports; sampled ones with one standard error.
+    """Numbers of the supports; those of `error` are one standard error.
 
-    landing_mm2, landing_error_mm2 : (4,) float64: unmarked, A, B, platform
+    bridged_share : (m,) float32, share of each underside that is bridged, or None if nothing is
     """
 
     plan_mm2: float
     volume_mm3: float
-    volume_error_mm3: float
-    landing_mm2: np.ndarray
-    landing_error_mm2: np.ndarray
-    landing_total_error_mm2: float
+    landing_mm2: Landing
+    bridged_mm2: ByClass
+    touch_short_mm2: ByClass
+    error: dict[str, object]
     doubtful_share: float
+    bridged_share: np.ndarray | None
 
 
 def measure_supports(
@@ -53,24 +54,29 @@ def measure_supports(
     turned: TurnedPart,
     undersides: Undersides,
     face_classes: np.ndarray,
+    settings: PrintSettings,
     cells: int,
 ) -> SupportSums:
-    """Volume and landing of the supports under all overhangs.
+    """Sums over the supports under all overhangs.
 
     face_classes : (m,) uint8
     cells : lines along the longer side of the box around the overhangs
     """
-    found = _plan_of_overhangs(
+    under, plan, low, high = _plan_of_overhangs(
         undersides.kinds, undersides.n_z, part.exposed_mm2, part.faces, turned.points_mm
     )
-    under, plan, low, high = found
-    nothing = np.zeros(4)
     if not len(under):
-        return SupportSums(0.0, 0.0, 0.0, nothing, nothing, 0.0, 0.0)
+        zero = np.zeros(_ROWS)
+        return _named(zero, zero, 0.0, 0.0, None)
     grid = grid_over(low, high, cells, np.random.default_rng(_SEED))
     field = column_field(turned.points_mm, part.faces, grid)
     standing = stand_supports(field, undersides.kinds == OVERHANG, turned.platform_mm)
-    return _weigh(standing, grid, undersides.n_z, under, plan, face_classes)
+    bridged = _bridged(part, turned, undersides, standing, grid, settings)
+    values = _sample_values(standing, bridged, undersides.n_z, face_classes, settings.layer_mm)
+    scales = scales_of_samples(standing.top_face, under, plan, face_classes, grid.pitch_mm)
+    totals, errors = weigh(values, scales, standing.line // grid.nx, grid.ny)
+    share = _bridged_share(standing, bridged, len(part.faces)) if bridged.any() else None
+    return _named(totals, errors, float(plan.sum()), standing.doubtful_share, share)
 
 
 @compiled
@@ -81,7 +87,7 @@ def _plan_of_overhangs(kinds, n_z, exposed, faces, points):
         count += kinds[f] == OVERHANG
     under = np.empty(count, np.int32)
     plan = np.empty(count)
-    low, high = np.full(2, np.inf), np.full(2, -np.inf)
+    x_low, x_high, y_low, y_high = np.inf, -np.inf, np.inf, -np.inf
     count = 0
     for f in range(len(kinds)):
         if kinds[f] != OVERHANG:
@@ -90,77 +96,105 @@ def _plan_of_overhangs(kinds, n_z, exposed, faces, points):
         plan[count] = exposed[f] * abs(np.float64(n_z[f]))
         count += 1
         for k in range(3):
-            for axis in range(2):
-                x = points[faces[f, k], axis]
-                low[axis] = min(low[axis], x)
-                high[axis] = max(high[axis], x)
-    return under, plan, low, high
+            x, y = points[faces[f, k], 0], points[faces[f, k], 1]
+            x_low, x_high = min(x_low, x), max(x_high, x)
+            y_low, y_high = min(y_low, y), max(y_high, y)
+    return under, plan, np.array([x_low, y_low]), np.array([x_high, y_high])
 
 
-def _weigh(standing, grid, n_z, under, plan, face_classes):
-    """Scale the samples to the exact plan areas and add them up with their errors."""
-    stratum, exact, counts = _strata(standing.top_face, under, plan, face_classes, grid.pitch_mm)
-    seen = counts > 0
-    missed = exact[~seen].sum()
-    scale = np.zeros(len(exact))
-    scale[seen] = exact[seen] / counts[seen]
-    if seen.any():
-        scale *= 1.0 + missed / max(exact[seen].sum(), 1e-300)
-    values = _sample_values(standing, n_z, face_classes)
-    totals = np.array([np.sum(scale[stratum] * v) for v in values])
-    spread = np.sqrt(counts / np.maximum(counts - 1, 1)) * scale
-    row = standing.line // grid.nx
-    errors = []
-    for value in (*values, values[1:].sum(axis=0)):
-        mean = np.bincount(stratum, value, len(exact)) / np.maximum(counts, 1)
-        deviation = spread[stratum] * (value - mean[stratum])
-        errors.append(_row_error(np.bincount(row, deviation, grid.ny)))
-    # What no line met counts as wholly unknown.
-    errors = np.array(errors) + missed * np.append(np.abs(totals), 0) / max(exact.sum(), 1e-300)
-    return SupportSums(
-        float(exact.sum()), float(totals[0]), float(errors[0]), totals[1:], errors[1:5],
-        float(errors[5]), standing.doubtful_share,
+def _bridged(part, turned, undersides, standing, grid, settings) -> np.ndarray:
+    """(s,) bool: the sample's underside is bridged there."""
+    level = np.abs(undersides.n_z[standing.top_face]) >= np.cos(np.radians(STEEPEST_BRIDGE_DEG))
+    # Over a gap of half a layer the chord would run inside the material below.
+    asked = level & (standing.top_mm - standing.bottom_mm > 0.5 * settings.layer_mm)
+    if settings.bridge_mm == 0 or not asked.any():
+        return np.zeros(len(asked), bool)
+    row, column = np.divmod(standing.line, grid.nx)
+    places = np.column_stack(
+        [
+            grid.x0_mm + (column + grid.shift_u[row]) * grid.pitch_mm,
+            grid.y0_mm + (row + grid.shift_v[row]) * grid.pitch_mm,
+            standing.top_mm + turned.platform_mm,
+        ]
+    )
+    return bridged_points(
+        part.ray_tree, turned.rotation, places, asked, settings.layer_mm, settings.bridge_mm
+    )
+
+
+def _sample_values(standing, bridged, n_z, face_classes, layer_mm) -> np.ndarray:
+    """(15, s): what each sample adds for each unit of plan area."""
+    return _fill_values(
+        standing.top_mm, standing.bottom_mm, standing.top_face, standing.bottom_face,
+        bridged, n_z, face_classes, layer_mm,
     )  # fmt: skip
 
 
-def _strata(top_face, under, plan, face_classes, pitch):
-    """Stratum of each sample, exact plan area and number of samples of each stratum.
-
-    The first three strata gather the small faces of each class; `under` rises.
-    """
-    large = plan >= FEW_SAMPLES * pitch**2
-    alone = under[large]
-    exact = np.bincount(face_classes[under[~large]], plan[~large], 3)
-    exact = np.concatenate([exact, plan[large]])
-    stratum = face_classes[top_face].astype(np.int32)
-    if len(alone):
-        place = np.minimum(np.searchsorted(alone, top_face), len(alone) - 1)
-        stratum = np.where(alone[place] == top_face, 3 + place, stratum)
-    return stratum, exact, np.bincount(stratum, minlength=len(exact))
-
-
-def _sample_values(standing, n_z, face_classes):
-    """(5, s): height of each support, and its landing per plan area on each class and platform."""
-    values = np.zeros((5, len(standing.line)))
-    values[0] = standing.top_mm - standing.bottom_mm
-    on_part = standing.bottom_face >= 0
-    ground = np.where(on_part, standing.bottom_face, 0)
-    place = np.where(on_part, face_classes[ground], _PLATFORM)
-    slope = np.maximum(np.abs(n_z[ground].astype(np.float64)), STEEPEST_LANDING)
-    values[1 + place, np.arange(len(place))] = np.where(on_part, 1.0 / slope, 1.0)
+@compiled
+def _fill_values(top, bottom, top_face, bottom_face, bridged, n_z, face_classes, layer):
+    values = np.zeros((_ROWS, len(top)))
+    for i in range(len(top)):
+        slope = abs(np.float64(n_z[top_face[i]]))
+        own = face_classes[top_face[i]]
+        if bridged[i]:
+            values[_BRIDGED + own, i] = 1.0 / slope
+            values[_BRIDGED_TOTAL, i] = 1.0 / slope
+            values[_BRIDGED_PLAN, i] = 1.0
+            continue
+        values[_VOLUME, i] = top[i] - bottom[i]
+        if top[i] - bottom[i] < 0.5 * layer:
+            values[_SHORT + own, i] = 1.0 / slope
+            values[_SHORT_TOTAL, i] = 1.0 / slope
+        landing, place = 1.0, 3
+        if bottom_face[i] >= 0:
+            landing = 1.0 / max(abs(np.float64(n_z[bottom_face[i]])), STEEPEST_LANDING)
+            place = face_classes[bottom_face[i]]
+        values[_LANDING + place, i] = landing
+        values[_LANDING_TOTAL, i] = landing
     return values
 
 
-def _row_error(sums: np.ndarray) -> float:
-    if len(sums) < 3:
-        return float(np.sqrt(np.sum(sums**2)))
-    second = sums[:-2] - 2 * sums[1:-1] + sums[2:]
-    return float(np.sqrt(np.sum(second**2) / 6.0 * len(sums) / len(second)))
+def _bridged_share(standing: StandingSupports, bridged: np.ndarray, faces: int) -> np.ndarray:
+    met = np.bincount(standing.top_face, minlength=faces)
+    return (np.bincount(standing.top_face, bridged, faces) / np.maximum(met, 1)).astype(np.float32)
+
+
+def _by_class(sums: np.ndarray, first: int, total: int) -> ByClass:
+    unmarked, a, b = (float(x) for x in sums[first : first + 3])
+    return ByClass(a, b, unmarked, float(sums[total]))
+
+
+def _landing(sums: np.ndarray) -> Landing:
+    unmarked, a, b, platform = (float(x) for x in sums[_LANDING : _LANDING + 4])
+    return Landing(a, b, unmarked, platform, float(sums[_LANDING_TOTAL]))
+
+
+def _named(totals, errors, plan_mm2, doubtful_share, bridged_share) -> SupportSums:
+    error: dict[str, object] = {
+        "support_volume_mm3": float(errors[_VOLUME]),
+        "landing_area_mm2": _landing(errors),
+        "touch_short_mm2": _by_class(errors, _SHORT, _SHORT_TOTAL),
+    }
+    bridged = _by_class(totals, _BRIDGED, _BRIDGED_TOTAL)
+    if bridged.total > 0:
+        error["bridged_area_mm2"] = _by_class(errors, _BRIDGED, _BRIDGED_TOTAL)
+        error["touch_area_mm2"] = error["bridged_area_mm2"]
+        error["support_plan_area_mm2"] = float(errors[_BRIDGED_PLAN])
+    return SupportSums(
+        plan_mm2=max(plan_mm2 - float(totals[_BRIDGED_PLAN]), 0.0),
+        volume_mm3=float(totals[_VOLUME]),
+        landing_mm2=_landing(totals),
+        bridged_mm2=bridged,
+        touch_short_mm2=_by_class(totals, _SHORT, _SHORT_TOTAL),
+        error=error,
+        doubtful_share=doubtful_share,
+        bridged_share=bridged_share,
+    )
 
 
 def standing_supports_on(
     posed_mm: np.ndarray, faces: np.ndarray, needs_support: np.ndarray, cells: int
-) -> tuple[ColumnGrid, ColumnField, StandingSupports]:
+) -> tuple[ColumnGrid, StandingSupports]:
     """Supports on a regular grid in the posed frame, for drawing.
 
     posed_mm : (n, 3) float64, posed, platform at z = 0
@@ -170,4 +204,4 @@ def standing_supports_on(
     """
     grid = grid_over(posed_mm[:, :2].min(axis=0), posed_mm[:, :2].max(axis=0), cells, None)
     field = column_field(posed_mm, faces, grid)
-    return grid, field, stand_supports(field, needs_support, 0.0)
+    return grid, stand_supports(field, needs_support, 0.0)
