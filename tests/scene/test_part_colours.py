@@ -188,6 +188,31 @@ def test_the_inside_of_an_open_part_is_drawn_dull(stage):
     np.testing.assert_allclose(colour, dull, atol=NEAR)
 
 
+@pytest.mark.parametrize("turned", [range(12), [4, 5, 7]])
+def test_faces_wound_the_wrong_way_are_drawn_as_they_are_measured(stage, turned):
+    """Inside out as a whole or in part: from every side the same colours as the sound cube."""
+    sound = cube()
+    faces = sound.faces.copy()
+    faces[list(turned)] = faces[list(turned)][:, ::-1]
+    for side in (*np.eye(3), *-np.eye(3)):
+        colours = [
+            show_side(stage, mesh, tilted(20.0), side, Lens.OVERHANG, height_mm=5.0)
+            for mesh in (sound, Mesh(sound.vertices_mm, faces))
+        ]
+        np.testing.assert_array_equal(colours[1], colours[0])
+
+
+def test_lines_lie_on_the_right_edges_of_turned_faces(stage):
+    """Borders and creases of a part wound the wrong way are those of the sound one."""
+    sound = cube()
+    classes = np.arange(12).astype(np.uint8) % 3
+    pictures = []
+    for mesh in (sound, Mesh(sound.vertices_mm, sound.faces[:, [0, 2, 1]])):
+        show_side(stage, mesh, np.eye(3), (1, 1, 1), Lens.CLASSES, classes=classes)
+        pictures.append(stage.draw())
+    np.testing.assert_allclose(pictures[1], pictures[0], atol=0.02)
+
+
 def test_new_settings_repaint(stage):
     turn = tilted(50.0)
     show_side(stage, cube(), turn, (0, 0, -1), Lens.OVERHANG, height_mm=5.0)

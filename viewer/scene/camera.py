@@ -42,7 +42,7 @@ def fit(renderer: vtkRenderer, points_mm: np.ndarray) -> None:
     tangent_y = np.tan(np.radians(camera.GetViewAngle() / 2)) / MARGIN
     tangent_x = tangent_y * width / height
     # In each direction the outermost lines of sight at slope ± tangent must enclose all points.
-    middle, distance = np.zeros(3), 0.0
+    middle, distance = np.zeros(3), -np.inf
     for axis, tangent in ((0, tangent_x), (1, tangent_y)):
         high = (seen[:, axis] + tangent * seen[:, 2]).max()
         low = (seen[:, axis] - tangent * seen[:, 2]).min()

@@ -13,6 +13,7 @@ from viewer.geometry.mesh import Mesh
 from viewer.geometry.pose_measures import PoseMeasures
 from viewer.geometry.print_settings import PrintSettings
 from viewer.geometry.regions import borders, creases
+from viewer.geometry.shells import find_shells
 from viewer.scene import camera
 from viewer.scene.actors import vtk_matrix
 from viewer.scene.border_lines import BorderLines, region_labels
@@ -35,6 +36,19 @@ def used_vertices_mm(mesh: Mesh) -> np.ndarray:
     used = np.zeros(len(mesh.vertices_mm), bool)
     used[mesh.faces.ravel()] = True
     return mesh.vertices_mm[used]
+
+
+def _turned_outward(mesh: Mesh, orientation: np.ndarray) -> Mesh:
+    """The same faces in the same order, wound as they are measured: out of the material."""
+    if (orientation > 0).all():
+        return mesh
+    turned = np.where(orientation[:, None] > 0, mesh.faces, mesh.faces[:, [0, 2, 1]])
+    return Mesh(mesh.vertices_mm, turned)
+
+
+def _as_turned(neighbours: np.ndarray, orientation: np.ndarray) -> np.ndarray:
+    """Neighbours in the order of the edges of faces that `_turned_outward` has turned."""
+    return np.where(orientation[:, None] > 0, neighbours, neighbours[:, [2, 1, 0]])
 
 
 class PartScene:
@@ -66,12 +80,17 @@ class PartScene:
     # The part and what is known of it
 
     def show_part(self, mesh: Mesh | None) -> None:
-        """Upload a part (None: none) and make it pickable; classes and measures start empty."""
+        """Upload a part (None: none) and make it pickable; classes and measures start empty.
+
+        Shells that face the wrong way in the file are drawn as they are measured, turned outward.
+        """
         self._drop_part()
         if mesh is None or not mesh.face_count:
             self._platform_only()
             return
-        self._mesh = mesh
+        neighbours = face_neighbours(mesh.faces)
+        shells = find_shells(mesh, neighbours)
+        self._mesh = mesh = _turned_outward(mesh, shells.orientation)
         used = used_vertices_mm(mesh)
         # Of a dense part some vertices do: what lies between them is less than the margin of a fit.
         ends = used[np.concatenate([used.argmin(axis=0), used.argmax(axis=0)])]
@@ -82,8 +101,8 @@ class PartScene:
         self._part.set_lens(self._lens)
         self._part.set_pixel_scale(self._pixel_scale)
         self._locator = PickLocator(self._part.bare_shape)
-        self._neighbours = face_neighbours(mesh.faces)
-        self._part.set_culling(bool((self._neighbours >= 0).all()) and mesh.signed_volume_mm3 > 0)
+        self._neighbours = _as_turned(neighbours, shells.orientation)
+        self._part.set_culling(bool(shells.closed.all()))
         points = self._part.bare_shape.GetPoints()
         self._borders.set_points(points)
         self._creases.set_points(points)
