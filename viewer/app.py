@@ -66,6 +66,9 @@ def _command(words: list[str]) -> int:
 
 
 def _window(path: Path | None, demo: bool = False) -> int:
+    if sys.platform.startswith("linux"):
+        # On a Wayland desktop Qt would choose its own plug-in, in which the 3D view cannot draw.
+        os.environ.setdefault("QT_QPA_PLATFORM", "xcb")
     from PySide6.QtWidgets import QApplication
 
     from viewer.document.document import Document
