@@ -95,16 +95,17 @@ class Opened:
         self.qtbot.waitUntil(lambda: not window.busy.busy, timeout=LONG_MS)
         if self.state.part is None:
             return
-        self.qtbot.waitUntil(
-            lambda: (
-                window.live_measures.latest is not None
-                and window.live_measures.latest.tier == "full"
-                and not window.numbers.pending
-                and window.live_check.latest is not None
-                and window.tools.surface.ready
-            ),
-            timeout=LONG_MS,
-        )
+
+        def known() -> None:
+            measures = window.live_measures.latest
+            assert not window.notice.sentence
+            assert measures is not None
+            assert measures.tier == "full"
+            assert not window.numbers.pending
+            assert window.live_check.latest is not None
+            assert window.tools.surface.ready
+
+        self.qtbot.waitUntil(known, timeout=LONG_MS)
         self.draw()
 
     def draw(self) -> None:

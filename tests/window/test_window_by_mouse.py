@@ -236,6 +236,7 @@ def test_quarter_turns_by_button_key_and_undo(turning):
 
 def test_standing_on_a_face_by_click(turning):
     turning.press_keys("S")
+    assert "Click the face" in turning.window.stage_column.instruction.text()
     assert turning.window.choices.turn_mode is TurnMode.STAND
     turning.qtbot.waitUntil(lambda: turning.window.tools.hull.ready, timeout=60_000)
     turning.draw()
@@ -305,6 +306,6 @@ def test_the_scene_is_really_drawn(opened):
     opened.draw()
     picture = opened.window.grab().toImage()
     place = opened.canvas.mapTo(opened.window, opened.place_of((0.0, 0.0, 20.0)) + QPoint(0, 12))
-    colour = picture.pixelColor(place)
+    colour = picture.pixelColor(place * picture.devicePixelRatio())
     # CC79A7 lit: more red than blue, more blue than green
     assert colour.red() > colour.blue() > colour.green()

@@ -7,15 +7,16 @@ import trimesh
 from PySide6.QtCore import QMimeData, QPointF, Qt, QUrl
 from PySide6.QtGui import QDragEnterEvent, QDropEvent
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QPushButton
+from PySide6.QtWidgets import QApplication, QLabel, QPushButton
 from shiboken6 import isValid
 
-from tests.shapes import box, c_bracket, cube
+from tests.shapes import box, c_bracket, cube, without_faces
 from viewer.document.state import Part, State
 from viewer.files.mesh_files import write_posed
 from viewer.geometry.face_classes import CLASS_A, CLASS_B
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.pose import Pose
+from viewer.window.panels.check_panel import FaultRow
 from viewer.window.prompts import Unsaved
 from viewer.window.recent_files import recent_files
 from viewer.window.stages import Stage
@@ -237,6 +238,26 @@ def test_the_unit_question_is_answered_by_a_button_and_can_be_undone(opened, tmp
     assert opened.window.numbers.value_text("height_mm") == "50.0"
     opened.press_keys("Ctrl+Z")
     assert opened.state.part.unit_doubt
+
+
+def test_faults_are_listed_with_heights_and_shown_on_the_part(opened):
+    mesh = without_faces(box((0, 0, 0), (20, 20, 30)), [0])
+    opened.show(mesh)
+    panel = opened.window.panels[Stage.CHECK]
+    opened.press_keys("Ctrl+1")
+    assert panel._verdict.text() in ("! Printable with care", "✕ Will fail")
+    rows = panel.findChildren(FaultRow)
+    (holes,) = [row for row in rows if row.fault.kind == "open_edges"]
+    assert holes.fault.count == 3  # check-values 31, CALC: one face deleted
+    assert "open edges" in holes.findChild(QLabel).text()
+    assert " mm" in holes.findChild(QLabel).text()
+    told = []
+    panel.fault_chosen.connect(told.append)
+    opened.press(holes.button)
+    assert np.array_equal(told[-1], holes.fault.faces)
+    opened.press_keys("Ctrl+2")
+    assert told[-1] is None
+    assert not holes.button.isChecked()
 
 
 def test_the_demo_opens_marked_in_a_stage_with_something_to_see(opened):

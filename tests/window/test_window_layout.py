@@ -59,6 +59,10 @@ def cut_off(window: QWidget) -> list[str]:
             what = f"{type(widget).__name__} “{widget.text()}”"
             if needed_px(widget) > widget.width():
                 found.append(f"{what}: {needed_px(widget)} > {widget.width()}")
+            if isinstance(widget, QLabel) and widget.wordWrap():
+                needed = widget.heightForWidth(widget.width())
+                if needed > widget.height():
+                    found.append(f"{what}: {needed} high in {widget.height()}")
             left = widget.geometry().left()
             if left < 0 or left + widget.width() > widget.parentWidget().width() + 1:
                 found.append(f"{what} sticks out")

@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from viewer.scene.legends import Entry, Hatch, Legend, Scale
 from viewer.window.quantities import number_text
-from viewer.window.theme import LIGHT, Theme
+from viewer.window.theme import LIGHT, Theme, scene_theme
 
 STRIP_PX, LINE_PX, PATCH_PX, SCALE_PX = 58, 25, 16, 210
 START, MIDDLE = Qt.AlignmentFlag.AlignLeft, Qt.AlignmentFlag.AlignVCenter
@@ -69,8 +69,9 @@ class LegendStrip(QWidget):
     def _draw_entry(self, painter: QPainter, entry: Entry, x: float, y: float) -> None:
         patch = QRectF(x, y + 2, PATCH_PX, PATCH_PX)
         colour = QColor.fromRgbF(*entry.colour)
-        if entry.hatch is Hatch.TRANSLUCENT:
-            colour.setAlphaF(0.45)
+        if entry.hatch is Hatch.TRANSLUCENT:  # the scene draws supports in a grey of its theme
+            colour = QColor.fromRgbF(*scene_theme(self._theme).support)
+            colour.setAlphaF(0.5)
         painter.setPen(QPen(QColor(self._theme.edge), 1))
         painter.setBrush(colour)
         painter.drawRect(patch)

@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+import numpy as np
 from PySide6.QtCore import Qt
 from PySide6.QtGui import (
     QCloseEvent,
@@ -19,14 +20,13 @@ from viewer.live.jobs import Jobs
 from viewer.live.live_check import LiveCheck
 from viewer.live.live_measures import LiveMeasures
 from viewer.resource_files import resource_file
-from viewer.scene import themes as scene_themes
 from viewer.scene.legends import legend
 from viewer.scene.lenses import Lens
 from viewer.window.action_finder import ActionFinder
 from viewer.window.action_table import ENTRIES
 from viewer.window.actions import Actions
 from viewer.window.busy_bar import BusyBar
-from viewer.window.choices import Choices
+from viewer.window.choices import Choices, TurnMode
 from viewer.window.document_signals import DocumentSignals
 from viewer.window.file_work import FileWork
 from viewer.window.help_pages import show_about, show_mouse
@@ -47,14 +47,21 @@ from viewer.window.recent_files import recent_files, remember_theme, theme_choic
 from viewer.window.rescale import read_in_unit
 from viewer.window.scene_link import SceneLink
 from viewer.window.side_panels import ColumnScroll, StageColumn
-from viewer.window.stages import BUTTONS, Stage, stage_states
+from viewer.window.stages import (
+    BUTTONS,
+    STAND_BUTTONS,
+    STAND_ON,
+    WHAT_TO_DO,
+    Stage,
+    stage_states,
+)
 from viewer.window.theme import (
     DARK_NAME,
     FOLLOW,
     LIGHT_NAME,
-    Theme,
     apply_theme,
     chosen_theme,
+    scene_theme,
     style_sheet,
 )
 from viewer.window.tool_box import ToolBox
@@ -87,7 +94,7 @@ class MainWindow(QMainWindow):
         self._theme_choice, self._theme = theme_choice(), chosen_theme(theme_choice())
         apply_theme(self._theme)
         self._looks = dict(STARTING_LOOK)
-        self.view = PartView(_scene_theme(self._theme))
+        self.view = PartView(scene_theme(self._theme))
         self.tools = ToolBox(self.view, document, self.signals, self.choices, jobs)
         self.files = FileWork(document, jobs, self.view.scene.camera_state)
         self.keeper = JobKeeper(self)
@@ -99,6 +106,7 @@ class MainWindow(QMainWindow):
         self._stage_changed(self.choices.stage)
         self._document_changed(Changed.EVERYTHING)
         self.resize(1280, 800)
+        self.view.interactor.setFocus()
 
     # --- for app.py
     def open_demo(self) -> None:
@@ -180,8 +188,10 @@ class MainWindow(QMainWindow):
         self.signals.changed.connect(self._document_changed)
         self.stage_column.stages.chosen.connect(self.choices.set_stage)
         self.choices.stage_changed.connect(self._stage_changed)
+        self.choices.turn_mode_changed.connect(self._show_instruction)
         self.choices.lens_changed.connect(self._look_changed)
         self.choices.supports_changed.connect(self._look_changed)
+        self.panels[Stage.CHECK].fault_chosen.connect(self._show_fault)
         self.choices.handed_over_changed.connect(self._show_states)
         self.live_measures.measured.connect(self._show_states)
         self.live_measures.failed.connect(self.notice.say)
@@ -213,13 +223,24 @@ class MainWindow(QMainWindow):
 
     def _stage_changed(self, stage: Stage) -> None:
         self.stage_column.show_stage(stage)
-        self._buttons.setText(BUTTONS[stage])
+        self.panels[Stage.CHECK].put_away()
+        self._show_instruction()
         self.choices.set_look(*self._looks[stage])
         self._show_legend()
+
+    def _show_instruction(self, *_: object) -> None:
+        stage = self.choices.stage
+        standing = stage is Stage.TURN and self.choices.turn_mode is TurnMode.STAND
+        self.stage_column.instruction.setText(STAND_ON if standing else WHAT_TO_DO[stage])
+        self._buttons.setText(STAND_BUTTONS if standing else BUTTONS[stage])
 
     def _look_changed(self, *_: object) -> None:
         self._looks[self.choices.stage] = (self.choices.lens, self.choices.supports)
         self._show_legend()
+
+    def _show_fault(self, faces: np.ndarray | None) -> None:
+        self.view.scene.preview_faces(faces)
+        self.view.redraw()
 
     def _show_legend(self) -> None:
         self.legend.show_legend(legend(self.choices.lens, self.document.state.settings))
@@ -250,7 +271,7 @@ class MainWindow(QMainWindow):
         self.setStyleSheet(style_sheet(theme))
         self.stage_column.stages.show_theme(theme)
         self.legend.show_theme(theme)
-        self.view.scene.set_theme(_scene_theme(theme))
+        self.view.scene.set_theme(scene_theme(theme))
         self.view.redraw()
         for entry in ENTRIES:
             if entry.icon:
@@ -306,7 +327,3 @@ class MainWindow(QMainWindow):
         self.signals.close()
         self.view.close_scene()
         super().closeEvent(event)
-
-
-def _scene_theme(theme: Theme) -> scene_themes.Theme:
-    return scene_themes.DARK if theme.name == DARK_NAME else scene_themes.LIGHT

@@ -34,6 +34,7 @@ class MarkTool(Tool):
         self._pointer: Pointer | None = None
         self._preview_key: tuple | None = None
         self._preview: np.ndarray | None = None
+        self._shown: np.ndarray | None = None
         choices.mark_changed.connect(self._options_changed)
 
     # --- hovering
@@ -65,7 +66,9 @@ class MarkTool(Tool):
     def _show_fill(self, hit: Hit) -> None:
         self._scene.hide_brush_ring()
         faces = self._fill(hit[0])
-        self._scene.preview_faces(faces)
+        if faces is not self._shown:
+            self._shown = faces
+            self._scene.preview_faces(faces)
         self.hint.emit(
             f"A click marks {count_text(len(faces), 'face')} as "
             f"{CLASS_NAMES[self._choices.face_class]}"
@@ -84,6 +87,10 @@ class MarkTool(Tool):
 
     def _show_nothing(self) -> None:
         self._scene.hide_brush_ring()
+        self._hide_preview()
+
+    def _hide_preview(self) -> None:
+        self._shown = None
         self._scene.preview_faces(None)
 
     def leave(self) -> None:
@@ -101,7 +108,7 @@ class MarkTool(Tool):
             return False
         name = CLASS_NAMES[self._choices.face_class]
         if self._choices.extent is Extent.CREASE:
-            self._scene.preview_faces(None)
+            self._hide_preview()
             self._document.mark(self._fill(hit[0]), self._choices.face_class, f"Fill as {name}")
             return True
         self._document.begin_gesture(

@@ -5,7 +5,7 @@ holds the value, its standard error where one is known, and the difference to th
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from viewer.geometry.pose_measures import Landing, PoseMeasures
@@ -146,7 +146,14 @@ def number_rows(measures: PoseMeasures, pinned: PoseMeasures | None) -> tuple[Ro
     """All rows for `measures`, with differences to `pinned` where it is given."""
     rows = [_by_class_row(one, measures, pinned) for one in BY_CLASS]
     rows += [_whole_row(one, measures, pinned) for one in WHOLE]
+    if all(cell.difference in ("", "=") for row in rows for cell in row.cells.values()):
+        rows = [_without_differences(row) for row in rows]  # the pinned pose itself
     return tuple(rows)
+
+
+def _without_differences(row: Row) -> Row:
+    cells = {column: replace(cell, difference="") for column, cell in row.cells.items()}
+    return replace(row, cells=cells)
 
 
 def _by_class_row(one: _Measure, measures: PoseMeasures, pinned: PoseMeasures | None) -> Row:

@@ -86,7 +86,7 @@ class PartView(QWidget):
         self.redraw()
 
     def surround(self, ball_mm: float | None) -> None:
-        """From now on a fit shows a ball of this radius round the part, None just the part.
+        """From now on a fit shows a ball of this radius round the part; None: just the part.
 
         The view is fitted anew unless the user has moved the camera since the last fit.
         """

@@ -26,7 +26,9 @@ def text_label(text: str = "", *, heading: bool = False, quiet: bool = False) ->
     label.setTextFormat(Qt.TextFormat.PlainText)
     label.setProperty("heading", heading)
     label.setProperty("quiet", quiet)
-    label.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Minimum)
+    policy = QSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Minimum)
+    policy.setHeightForWidth(True)  # a policy of our own forgets that the text wraps
+    label.setSizePolicy(policy)
     label.setMinimumWidth(1)
     return label
 

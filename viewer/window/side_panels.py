@@ -6,7 +6,7 @@ from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QStackedWidget, QVBox
 
 from viewer.window.pieces import rule, text_label
 from viewer.window.stage_list import StageList
-from viewer.window.stages import WHAT_TO_DO, Stage
+from viewer.window.stages import Stage
 
 
 class StageColumn(QFrame):
@@ -39,7 +39,6 @@ class StageColumn(QFrame):
     def show_stage(self, stage: Stage) -> None:
         """Show the panel of a stage."""
         self.stages.show_stage(stage)
-        self._what.setText(WHAT_TO_DO[stage])
         self._stack.setCurrentIndex(self._pages[stage])
 
 

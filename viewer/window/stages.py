@@ -45,6 +45,8 @@ BUTTONS = {
     Stage.TRY: f"Left or {VIEW_BUTTONS}",
     Stage.HAND_OVER: f"Left or {VIEW_BUTTONS}",
 }
+STAND_ON = "Click the face that shall lie on the platform."
+STAND_BUTTONS = f"Left on a face: stand the part on it · {VIEW_BUTTONS}"
 
 
 @dataclass(frozen=True)

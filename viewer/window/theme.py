@@ -11,6 +11,7 @@ from PySide6.QtGui import QColor, QGuiApplication, QPalette
 from PySide6.QtWidgets import QApplication
 
 from viewer.resource_files import resource_file
+from viewer.scene import themes as scene_themes
 
 FOLLOW, LIGHT_NAME, DARK_NAME = "desktop", "light", "dark"
 
@@ -89,6 +90,11 @@ def desktop_theme() -> Theme:
 def chosen_theme(choice: str) -> Theme:
     """The theme for a View > Theme choice: "desktop", "light" or "dark"."""
     return {LIGHT_NAME: LIGHT, DARK_NAME: DARK}.get(choice) or desktop_theme()
+
+
+def scene_theme(theme: Theme) -> scene_themes.Theme:
+    """How the scene looks beside a theme of the window."""
+    return scene_themes.DARK if theme.name == DARK_NAME else scene_themes.LIGHT
 
 
 def palette_of(theme: Theme) -> QPalette:

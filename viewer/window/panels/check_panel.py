@@ -2,9 +2,9 @@
 
 from collections.abc import Callable
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QAction
-from PySide6.QtWidgets import QGridLayout, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
 
 from viewer.document.document import Changed, Document
 from viewer.document.state import Part
@@ -18,7 +18,12 @@ VERDICT_SIGNS = {"sound": "✓", "printable with care": "!", "will fail": "✕"}
 
 
 class CheckPanel(QWidget):
-    """What the file is, what is wrong with it, and whether that matters."""
+    """What the file is, what is wrong with it, and whether that matters.
+
+    fault_chosen : faces of the fault to show in the scene, (k,) int32, or None for none
+    """
+
+    fault_chosen = Signal(object)
 
     def __init__(
         self,
@@ -94,7 +99,15 @@ class CheckPanel(QWidget):
         self._verdict.setText("! The check did not finish")
         self._reason.setText(sentence)
 
+    def put_away(self) -> None:
+        """Show no fault any more."""
+        for place in range(self._faults.count()):
+            self._faults.itemAt(place).widget().put_away()
+        self.fault_chosen.emit(None)
+
     def _show_report(self, report: HealthReport | None) -> None:
+        if self._faults.count():
+            self.fault_chosen.emit(None)
         empty(self._faults)
         part = self._document.state.part
         if report is None:
@@ -110,16 +123,44 @@ class CheckPanel(QWidget):
             f"{count_text(part.mesh.face_count, 'face')}"
         )
         for fault in report.faults:
-            self._faults.addWidget(_fault_label(fault))
+            row = FaultRow(fault)
+            row.shown.connect(self._show_fault)
+            self._faults.addWidget(row)
+
+    def _show_fault(self, row: "FaultRow", wanted: bool) -> None:
+        for place in range(self._faults.count()):
+            other = self._faults.itemAt(place).widget()
+            if other is not row:
+                other.put_away()
+        self.fault_chosen.emit(row.fault.faces if wanted else None)
 
 
-def _fault_label(fault: Fault) -> QLabel:
-    low, high = fault.from_mm, fault.to_mm
-    where = f"at {low:.1f} mm" if high - low < 0.05 else f"from {low:.1f} to {high:.1f} mm"
-    label = text_label(f"• {fault.words} {where}")
-    label.setToolTip(fault.advice)
-    label.setTextInteractionFlags(Qt.TextInteractionFlag.NoTextInteraction)
-    return label
+class FaultRow(QWidget):
+    """One kind of fault: how many, at which heights, what to do, and a button that shows it."""
+
+    shown = Signal(object, bool)
+
+    def __init__(self, fault: Fault) -> None:
+        super().__init__()
+        self.fault = fault
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        low, high = fault.from_mm, fault.to_mm
+        where = f"at {low:.1f} mm" if high - low < 0.05 else f"from {low:.1f} to {high:.1f} mm"
+        label = text_label(f"{fault.words[:1].upper()}{fault.words[1:]} {where}")
+        label.setToolTip(fault.advice)
+        layout.addWidget(label, 1)
+        self.button = button("Show", self._press, f"Outline them on the part. {fault.advice}")
+        self.button.setCheckable(True)
+        self.button.setAccessibleName(f"Show {fault.words}")
+        layout.addWidget(self.button, 0, Qt.AlignmentFlag.AlignTop)
+
+    def put_away(self) -> None:
+        """Another fault is shown, or none."""
+        self.button.setChecked(False)
+
+    def _press(self) -> None:
+        self.shown.emit(self, self.button.isChecked())
 
 
 def empty(layout: QVBoxLayout | QGridLayout) -> None:

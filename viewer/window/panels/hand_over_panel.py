@@ -75,13 +75,16 @@ class HandOverPanel(QWidget):
     def _show_handed_over(self) -> None:
         handed_over, state = self._choices.handed_over, self._document.state
         if handed_over is None or handed_over.part is not state.part:
-            self._done.setText("")
-        elif handed_over.pose == state.pose:
+            self._done.hide()
+            return
+        if handed_over.pose == state.pose:
             self._done.setText("✓ Written in this pose")
         else:
             self._done.setText("! Turned since it was written")
+        self._done.show()
 
 
 def _pose_sentence(state: State) -> str:
     up = ", ".join(f"{x + 0.0:.3f}".rstrip("0").rstrip(".") for x in np.round(state.pose.up, 3))
+    up = up.replace("-", "−")
     return f"Build direction {up} of the part, spin {state.pose.spin_deg:.1f}°."

@@ -20,8 +20,10 @@ COLUMN_TIPS = {
 class NumberCell(QLabel):
     """One number: value, and below it in smaller letters error and difference."""
 
-    def __init__(self, name: str) -> None:
+    def __init__(self, name: str, wide: bool = False) -> None:
+        """`wide`: there is room for error and difference side by side."""
         super().__init__("–")
+        self._wide = wide
         self.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignTop)
         self.setTextFormat(Qt.TextFormat.RichText)
         self._name = name
@@ -30,12 +32,10 @@ class NumberCell(QLabel):
     def show_cell(self, cell: Cell, unit: str) -> None:
         """Write the number; screen readers get it in one line with its unit."""
         self.value_text = cell.value
-        lines = [cell.value]
-        if cell.error:
-            lines.append(f"<small>{cell.error}</small>")
-        if cell.difference:
-            lines.append(f"<small>{cell.difference}</small>")
-        self.setText("<br>".join(lines))
+        small = [words for words in (cell.error, cell.difference) if words]
+        if self._wide:
+            small = ["&nbsp; ".join(small)] if small else []
+        self.setText("<br>".join([cell.value, *(f"<small>{words}</small>" for words in small)]))
         spoken = f"{self._name}: {cell.value} {unit}"
         if cell.error:
             spoken += f", standard error {cell.error.removeprefix('±')}"
@@ -173,9 +173,9 @@ class NumbersPanel(QWidget):
     def _build_whole(self, grid: QGridLayout, row: Row) -> None:
         line = grid.rowCount()
         name = self._name_label(row)
-        cell = NumberCell(row.name)
+        cell = NumberCell(row.name, wide=True)
         cell.setToolTip(row.explanation)
-        grid.addWidget(name, line, 0)
+        grid.addWidget(name, line, 0, Qt.AlignmentFlag.AlignTop)
         grid.addWidget(cell, line, 1)
         self._cells[row.key, "whole"] = cell
 
