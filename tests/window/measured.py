@@ -27,6 +27,7 @@ PLAIN = PoseMeasures(
     terrace_visible_area_mm2=NONE,
     cusp_mean_mm=NONE,
     tip_angle_deg=30.0,
+    graze_area_mm2=NONE,
 )
 
 

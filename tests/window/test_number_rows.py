@@ -37,8 +37,21 @@ def test_landing_on_the_part_leaves_the_platform_out():
     assert rows["landing_platform"].cells["whole"].value == "50.0"
 
 
+def test_a_number_of_the_full_tier_is_not_made_up_in_the_quick_one():
+    graze = rows_by_key(measures(tier="quick", graze_area_mm2=None), None)["graze_area_mm2"]
+    assert {cell.value for cell in graze.cells.values()} == {""}
+
+
+def test_what_says_nothing_is_left_out_and_comes_when_there_is_something():
+    for key in ("bridged_area_mm2", "touch_short_mm2"):
+        assert not rows_by_key(measures(), None)[key].shown
+        assert rows_by_key(measures(**{key: by_class(unmarked=400.0)}), None)[key].shown
+        # also while the pinned pose has some, or the difference could not be seen
+        assert rows_by_key(measures(), measures(**{key: by_class(a=1.0)}))[key].shown
+
+
 def test_no_pin_no_difference_and_no_cell_is_blank():
-    for row in number_rows(measures(tip_angle_deg=None), None):
+    for row in number_rows(measures(tip_angle_deg=None, graze_area_mm2=by_class()), None):
         assert row.explanation.endswith(".")
         assert set(row.cells) in ({"whole"}, set(COLUMNS))
         for cell in row.cells.values():

@@ -35,6 +35,7 @@ def test_a_part_that_needs_nothing_leaves_no_question():
     [
         ({"touch_area_mm2": by_class(a=12.0)}, "touch"),
         ({"landing_area_mm2": Landing(9.0, 0, 0, 0, 9.0)}, "landing"),
+        ({"graze_area_mm2": by_class(a=8.0)}, "graze"),
         ({"terrace_visible_area_mm2": by_class(a=200.0)}, "terraces"),
         ({"tip_angle_deg": 4.0}, "steadiness"),
         ({"tip_angle_deg": -3.0}, "steadiness"),

@@ -13,7 +13,7 @@ from viewer.scene.lenses import Lens
 from viewer.scene.rings import ring_points
 from viewer.window.choices import Extent, TurnMode
 from viewer.window.stages import Stage
-from viewer.window.turn_angles import turn_about_axis
+from viewer.window.turn_angles import pose_of_angles, turn_about_axis, typed_angles
 
 
 def fine_box(side=40.0, height=20.0, count=24):
@@ -226,6 +226,14 @@ def test_typed_angles_turn_the_part_and_drop_it(turning):
     assert bounds[:4] == pytest.approx((-30, 30, -5, 5), abs=1e-4)
 
 
+def test_typing_one_angle_leaves_the_others_as_they_are(turning):
+    turning.document.turn(pose_of_angles(12.3456, 7.8912, 0.0))
+    field = turning.window.panels[Stage.TURN]._angles[2]
+    assert turning.window.panels[Stage.TURN]._angles[0].text() == "12.3°"
+    field.setValue(30.0)
+    assert typed_angles(turning.state.pose) == pytest.approx((12.3456, 7.8912, 30.0))
+
+
 def test_quarter_turns_by_button_key_and_undo(turning):
     turning.press_keys("X")
     assert turning.state.pose.up == (0.0, 1.0, 0.0)
@@ -265,7 +273,7 @@ def test_numbers_follow_pose_and_classes_and_compare_with_a_pin(opened):
     assert numbers.value_text("touch_area_mm2", "B") == "0"
     opened.press_keys("P")
     opened.settle()
-    opened.window.panels[Stage.TURN]._limit.setValue(50.0)
+    opened.window.panels[Stage.TURN].process["support_limit_deg"].setValue(50.0)
     opened.settle()
     assert float(numbers.value_text("touch_area_mm2", "A")) == pytest.approx(224.44, rel=0.01)
     opened.press_keys("Ctrl+Shift+U")

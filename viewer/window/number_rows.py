@@ -17,7 +17,10 @@ WIDEST_BY_CLASS, WIDEST_WHOLE = 9_999.5, 99_999.5  # from here on larger units, 
 
 @dataclass(frozen=True)
 class Cell:
-    """One number as text; `error` and `difference` are "" where there is none."""
+    """One number as text; `error` and `difference` are "" where there is none.
+
+    `value` is "" for a number that only the full tier works out; the old one stays on the screen.
+    """
 
     value: str
     error: str = ""
@@ -26,13 +29,17 @@ class Cell:
 
 @dataclass(frozen=True)
 class Row:
-    """One measure: cells by column name ("A", "B", "unmarked", "total" or "whole")."""
+    """One measure: cells by column name ("A", "B", "unmarked", "total" or "whole").
+
+    `shown` is False for a measure that says nothing here (nothing is bridged).
+    """
 
     key: str
     name: str
     unit: str
     explanation: str
     cells: dict[str, Cell]
+    shown: bool = True
 
 
 @dataclass(frozen=True)
@@ -42,6 +49,7 @@ class _Measure:
     unit: str
     explanation: str
     read: Callable[[PoseMeasures], object]
+    only_if_any: bool = False
 
 
 def _field(key: str) -> Callable[[PoseMeasures], object]:
@@ -67,6 +75,29 @@ BY_CLASS = (
         "mm²",
         "Part surface on which supports stand; each leaves a mark when it is taken off.",
         _field("landing_area_mm2"),
+    ),
+    _Measure(
+        "graze_area_mm2",
+        "Graze",
+        "mm²",
+        "Surface a support stands closer to than the clearance, so that it marks too.",
+        _field("graze_area_mm2"),
+    ),
+    _Measure(
+        "touch_short_mm2",
+        "Touch over short gaps",
+        "mm²",
+        "Touch over gaps of less than half a layer, which hardly any support fits into.",
+        _field("touch_short_mm2"),
+        only_if_any=True,
+    ),
+    _Measure(
+        "bridged_area_mm2",
+        "Bridged",
+        "mm²",
+        "Undersides that span from wall to wall within the bridge limit and need no support.",
+        _field("bridged_area_mm2"),
+        only_if_any=True,
     ),
     _Measure(
         "overhang_area_mm2",
@@ -166,7 +197,10 @@ def _by_class_row(one: _Measure, measures: PoseMeasures, pinned: PoseMeasures | 
         )
         for column in COLUMNS
     }
-    return Row(one.key, one.name, scale.unit, one.explanation, cells)
+    shown = not one.only_if_any or any(
+        part is not None and part.total > 0 for part in (values, before)
+    )
+    return Row(one.key, one.name, scale.unit, one.explanation, cells, shown)
 
 
 def _on_part(values: object, column: str) -> float | None:
@@ -200,7 +234,9 @@ def _scale(unit: str, value: float | None, widest: float) -> _Scale:
     return _Scale(*per_larger)
 
 
-def _cell(value: float, error: float | None, before: float | None, scale: _Scale) -> Cell:
+def _cell(value: float | None, error: float | None, before: float | None, scale: _Scale) -> Cell:
+    if value is None:
+        return Cell("")
     value = value * scale.factor
     return Cell(
         number_text(value),

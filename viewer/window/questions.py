@@ -28,6 +28,7 @@ def open_questions(state: State, measures: PoseMeasures, report: HealthReport) -
         _marks(state),
         _touch(measures),
         _landing(measures),
+        _graze(measures, settings.clearance_mm),
         _terraces(measures, settings.road_mm, settings.layer_mm),
         _steadiness(measures),
         _doubt(measures),
@@ -75,6 +76,17 @@ def _landing(measures: PoseMeasures) -> Question | None:
         "landing",
         f"Supports stand on {number_text(area)} mm² of class A and may mark it.",
         "Print a cut-out with a support standing on it and look at the marks where it stood.",
+    )
+
+
+def _graze(measures: PoseMeasures, clearance_mm: float) -> Question | None:
+    if measures.graze_area_mm2 is None or measures.graze_area_mm2.A < SPECK_MM2:
+        return None
+    return Question(
+        "graze",
+        f"Supports pass within {clearance_mm:g} mm of {number_text(measures.graze_area_mm2.A)} mm² "
+        "of class A and may mark it.",
+        "Print a cut-out with the support beside it and look at the side that it passed.",
     )
 
 

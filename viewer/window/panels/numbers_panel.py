@@ -65,6 +65,7 @@ class NumbersPanel(QWidget):
         self._pinned: PoseMeasures | None = None
         self._cells: dict[tuple[str, str], NumberCell] = {}
         self._names: dict[str, QLabel] = {}
+        self._blocks: dict[str, QWidget] = {}
         self._body = column(gap=3)
         self._state = text_label(quiet=True)
         self._notes = text_label(quiet=True)
@@ -132,8 +133,11 @@ class NumbersPanel(QWidget):
             self._build(rows)
         for row in rows:
             self._names[row.key].setText(f"{row.name}, {row.unit}" if row.unit else row.name)
+            if row.key in self._blocks:
+                self._blocks[row.key].setVisible(row.shown)
             for name, cell in row.cells.items():
-                self._cells[row.key, name].show_cell(cell, row.unit)
+                if cell.value:
+                    self._cells[row.key, name].show_cell(cell, row.unit)
         self._notes.setText("\n".join(self._measures.notes))
         self._notes.setVisible(bool(self._measures.notes))
 
@@ -150,20 +154,21 @@ class NumbersPanel(QWidget):
         self._body.addLayout(whole)
 
     def _build_by_class(self, row: Row) -> None:
-        name = self._name_label(row)
-        self._body.addWidget(name)
-        grid = QGridLayout()
-        grid.setContentsMargins(0, 0, 0, 4)
+        block = self._blocks[row.key] = QWidget()
+        grid = QGridLayout(block)
+        grid.setContentsMargins(0, 0, 0, 2)
+        grid.setVerticalSpacing(2)
+        grid.addWidget(self._name_label(row), 0, 0, 1, len(COLUMNS))
         grid.setHorizontalSpacing(3)
         for place, name_of_class in enumerate(COLUMNS):
             cell = NumberCell(f"{row.name}, {name_of_class}")
             cell.setToolTip(f"{row.explanation}\n{COLUMN_TIPS[name_of_class]}")
             cell.setMinimumWidth(1)
-            grid.addWidget(cell, 0, place)
+            grid.addWidget(cell, 1, place)
             grid.setColumnStretch(place, COLUMN_WIDTHS_PX[name_of_class])
             grid.setColumnMinimumWidth(place, COLUMN_WIDTHS_PX[name_of_class])
             self._cells[row.key, name_of_class] = cell
-        self._body.addLayout(grid)
+        self._body.addWidget(block)
 
     def _name_label(self, row: Row) -> QLabel:
         name = self._names[row.key] = text_label()

@@ -1,15 +1,42 @@
 """Stage 3: rings or standing on a face, typed angles, quarter turns, process, pinned pose."""
 
 from dataclasses import replace
+from functools import partial
 
 from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QGridLayout, QWidget
 
 from viewer.document.document import Changed, Document
-from viewer.errors import ShowsideError
 from viewer.window.document_signals import DocumentSignals
 from viewer.window.pieces import ActionButton, FieldRow, NumberField, column, rule, text_label
 from viewer.window.turn_angles import pose_of_angles, typed_angles
+
+# field of the settings, short and long name, (unit, lowest, highest, decimals, step), meaning
+PROCESS = (
+    ("layer_mm", "Layer", "Layer height", ("mm", 0.01, 5, 2, 0.05), "height of one layer."),
+    (
+        "support_limit_deg",
+        "Limit",
+        "Support limit",
+        ("°", 0, 90, 1, 1),
+        "smallest inclination, from horizontal, that holds itself up.",
+    ),
+    ("road_mm", "Road", "Road width", ("mm", 0.05, 10, 2, 0.02), "width of one extruded road."),
+    (
+        "bridge_mm",
+        "Bridge",
+        "Bridge limit",
+        ("mm", 0, 200, 1, 1),
+        "longest span from wall to wall that needs no support; 0 for none.",
+    ),
+    (
+        "clearance_mm",
+        "Clearance",
+        "Clearance",
+        ("mm", 0, 10, 2, 0.05),
+        "a support closer to the surface than this marks it (graze).",
+    ),
+)
 
 
 class TurnPanel(QWidget):
@@ -21,16 +48,17 @@ class TurnPanel(QWidget):
         super().__init__()
         self._document = document
         self._angles = (
-            NumberField("Tilt about X", "°", -180, 180, 1, 1, self._turn),
-            NumberField("Tilt about Y", "°", -90, 90, 1, 1, self._turn),
-            NumberField("Spin about Z", "°", -180, 180, 1, 1, self._turn),
+            NumberField("Tilt about X", "°", -180, 180, 1, 1, partial(self._turn, 0)),
+            NumberField("Tilt about Y", "°", -90, 90, 1, 1, partial(self._turn, 1)),
+            NumberField("Spin about Z", "°", -180, 180, 1, 1, partial(self._turn, 2)),
         )
         for field in self._angles:
             field.setWrapping(True)
         self._angles[1].setWrapping(False)
-        self._layer = NumberField("Layer height", "mm", 0.01, 5, 2, 0.05, self._set_process)
-        self._limit = NumberField("Support limit", "°", 0, 90, 1, 1, self._set_process)
-        self._road = NumberField("Road width", "mm", 0.05, 10, 2, 0.02, self._set_process)
+        self.process = {
+            name: NumberField(long_name, *limits, partial(self._set_process, name))
+            for name, _, long_name, limits, _ in PROCESS
+        }
         self._mirror = text_label()
         self._pinned = text_label(quiet=True)
         self._lay_out(actions)
@@ -38,7 +66,7 @@ class TurnPanel(QWidget):
         self._show(Changed.EVERYTHING)
 
     def _lay_out(self, actions: dict[str, QAction]) -> None:
-        layout = column()
+        layout = column(gap=6)
         self.setLayout(layout)
         layout.addWidget(self._mirror)
         modes = QGridLayout()
@@ -79,34 +107,22 @@ class TurnPanel(QWidget):
         layout.addWidget(self._pinned)
         layout.addWidget(rule())
         layout.addWidget(text_label("Process", heading=True))
-        process = FieldRow()
-        process.add("Layer", self._layer, "Layer height: height of one layer.")
-        process.add(
-            "Limit",
-            self._limit,
-            "Support limit: smallest inclination, from horizontal, that holds itself up.",
-        )
-        process.add("Road", self._road, "Road width: width of one extruded road.")
-        layout.addWidget(process)
+        for start in (0, 3):
+            process = FieldRow()
+            for name, short_name, long_name, _, meaning in PROCESS[start : start + 3]:
+                process.add(short_name, self.process[name], f"{long_name}: {meaning}")
+            layout.addWidget(process)
         layout.addStretch(1)
 
     # --- the user types
-    def _turn(self) -> None:
-        self._document.turn(pose_of_angles(*(field.value() for field in self._angles)))
+    def _turn(self, which: int, angle_deg: float) -> None:
+        # The other two as they are, not as they are shown: rounding would turn the part.
+        angles_deg = list(typed_angles(self._document.state.pose))
+        angles_deg[which] = angle_deg
+        self._document.turn(pose_of_angles(*angles_deg))
 
-    def _set_process(self) -> None:
-        settings = self._document.state.settings
-        try:
-            self._document.set_settings(
-                replace(
-                    settings,
-                    layer_mm=self._layer.value(),
-                    support_limit_deg=self._limit.value(),
-                    road_mm=self._road.value(),
-                )
-            )
-        except ShowsideError as problem:  # cannot come from these fields' ranges; say it if it does
-            self._pinned.setText(str(problem))
+    def _set_process(self, name: str, value: float) -> None:
+        self._document.set_settings(replace(self._document.state.settings, **{name: value}))
 
     # --- the document is shown
     def _show(self, what: Changed) -> None:
@@ -115,9 +131,8 @@ class TurnPanel(QWidget):
             for field, angle_deg in zip(self._angles, typed_angles(state.pose), strict=True):
                 field.show_number(angle_deg)
         if what & (Changed.SETTINGS | Changed.PART):
-            self._layer.show_number(state.settings.layer_mm)
-            self._limit.show_number(state.settings.support_limit_deg)
-            self._road.show_number(state.settings.road_mm)
+            for name, process in self.process.items():
+                process.show_number(getattr(state.settings, name))
         if what & (Changed.PINNED | Changed.POSE | Changed.PART):
             self._pinned.setText(_pinned_sentence(state.pinned_pose, state.pose))
         if what & Changed.PART:
