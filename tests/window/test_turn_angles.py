@@ -11,7 +11,7 @@ from viewer.window.turn_angles import (
     standing_on,
     turn_about_axis,
     turned,
-    typed_angles,
+    typed_angles_deg,
 )
 
 angle = st.floats(-179.0, 179.0)
@@ -21,7 +21,7 @@ direction = st.tuples(small, small, small).filter(lambda v: np.linalg.norm(v) > 
 
 @given(angle, st.floats(-89.0, 89.0), angle)
 def test_typed_angles_come_back(tilt_x, tilt_y, spin):
-    assert typed_angles(pose_of_angles(tilt_x, tilt_y, spin)) == pytest.approx(
+    assert typed_angles_deg(pose_of_angles(tilt_x, tilt_y, spin)) == pytest.approx(
         (tilt_x, tilt_y, spin), abs=1e-6
     )
 

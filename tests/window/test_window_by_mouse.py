@@ -13,7 +13,7 @@ from viewer.scene.lenses import Lens
 from viewer.scene.rings import ring_points
 from viewer.window.choices import Extent, TurnMode
 from viewer.window.stages import Stage
-from viewer.window.turn_angles import pose_of_angles, turn_about_axis, typed_angles
+from viewer.window.turn_angles import pose_of_angles, turn_about_axis, typed_angles_deg
 
 
 def fine_box(side=40.0, height=20.0, count=24):
@@ -231,7 +231,7 @@ def test_typing_one_angle_leaves_the_others_as_they_are(turning):
     field = turning.window.panels[Stage.TURN]._angles[2]
     assert turning.window.panels[Stage.TURN]._angles[0].text() == "12.3°"
     field.setValue(30.0)
-    assert typed_angles(turning.state.pose) == pytest.approx((12.3456, 7.8912, 30.0))
+    assert typed_angles_deg(turning.state.pose) == pytest.approx((12.3456, 7.8912, 30.0))
 
 
 def test_quarter_turns_by_button_key_and_undo(turning):

@@ -3,30 +3,55 @@
 from collections.abc import Callable
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import Protocol
 
 import numpy as np
 from PySide6.QtCore import QObject
 from PySide6.QtGui import QAction
-from PySide6.QtWidgets import QMenu
+from PySide6.QtWidgets import QMenu, QStatusBar
 
+from viewer.document.document import Document
 from viewer.document.state import State
 from viewer.files.job_file import JOB_SUFFIX
-from viewer.window.prompts import EXPORT_FILTERS, Unsaved
+from viewer.window.choices import Choices
+from viewer.window.file_work import FileWork
+from viewer.window.notice_bar import NoticeBar
+from viewer.window.part_view import PartView
+from viewer.window.prompts import EXPORT_FILTERS, Prompts, Unsaved
 from viewer.window.recent_files import recent_files, remember_file
 from viewer.window.stages import Stage
 from viewer.window.verbs import Verbs, plain
 
-if TYPE_CHECKING:
-    from viewer.window.main_window import MainWindow
-
 SHOWN_FOR_MS = 8_000
+
+
+class JobWindow(Protocol):
+    """What the keeper needs of the window it belongs to."""
+
+    document: Document
+    files: FileWork
+    choices: Choices
+    prompts: Prompts
+    view: PartView
+    notice: NoticeBar
+
+    def close(self) -> bool:
+        """Close the window, asking about unsaved changes."""
+
+    def statusBar(self) -> QStatusBar:
+        """Where short messages go."""
+
+    def setWindowTitle(self, title: str) -> None:
+        """Name the window."""
+
+    def setWindowModified(self, modified: bool) -> None:
+        """Mark the title for unsaved changes."""
 
 
 class JobKeeper(QObject):
     """Knows where the job lives, and never loses one without asking."""
 
-    def __init__(self, window: "MainWindow") -> None:
+    def __init__(self, window: JobWindow) -> None:
         super().__init__(window)
         self._window, self._document = window, window.document
         self._after_save: Callable[[], object] | None = None

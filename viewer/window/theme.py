@@ -4,7 +4,8 @@
 only chooses between them.
 """
 
-from dataclasses import dataclass
+import re
+from dataclasses import asdict, dataclass
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QGuiApplication, QPalette
@@ -138,70 +139,6 @@ def apply_theme(theme: Theme) -> None:
 def style_sheet(theme: Theme) -> str:
     """The main window's style sheet: flat cards, quiet lines, visible focus."""
     chevron = resource_file(f"icons/chevron-{theme.name}.svg").as_posix()
-    return f"""
-    QMainWindow, QMenuBar, QStatusBar {{ background: {theme.window}; color: {theme.text}; }}
-    QMenuBar {{ border-bottom: 1px solid {theme.line}; padding: 2px 4px; }}
-    QMenuBar::item {{ padding: 4px 9px; background: transparent; border-radius: 4px; }}
-    QMenuBar::item:selected {{ background: {theme.accent_soft}; color: {theme.text}; }}
-    QStatusBar {{ border-top: 1px solid {theme.line}; }}
-    QStatusBar::item {{ border: none; }}
-    QToolTip {{ background: {theme.card}; color: {theme.text}; border: 1px solid {theme.edge};
-        padding: 4px; }}
-    QScrollArea, QScrollArea > QWidget > QWidget {{ background: transparent; border: none; }}
-    QScrollBar:vertical {{ background: transparent; width: 8px; margin: 0; }}
-    QScrollBar::handle:vertical {{ background: {theme.edge}; border-radius: 3px;
-        min-height: 30px; margin: 1px; }}
-    QScrollBar::add-line, QScrollBar::sub-line {{ height: 0; }}
-    QScrollBar::add-page, QScrollBar::sub-page {{ background: transparent; }}
-    QLabel[quiet="true"] {{ color: {theme.quiet_text}; }}
-    QLabel[heading="true"] {{ font-weight: 600; }}
-    QFrame[rule="true"] {{ background: {theme.line}; border: none; max-height: 1px; }}
-    QFrame[notice="true"] {{ background: {theme.notice}; border: 1px solid {theme.edge};
-        border-radius: 6px; }}
-    QFrame[notice="true"] QLabel {{ color: {theme.notice_text}; background: transparent; }}
-    QFrame[edge="left"] {{ border: none; border-right: 1px solid {theme.line}; }}
-    QFrame[edge="right"] {{ border: none; border-left: 1px solid {theme.line}; }}
-    QFrame[strip="true"] {{ border: none; }}
-    QPushButton, QToolButton {{ background: {theme.card}; color: {theme.text};
-        border: 1px solid {theme.edge}; border-radius: 5px; padding: 4px 6px; min-height: 18px; }}
-    QPushButton:hover, QToolButton:hover {{ background: {theme.hover}; }}
-    QPushButton:pressed, QToolButton:pressed {{ background: {theme.accent_soft}; }}
-    QPushButton:checked, QToolButton:checked {{ background: {theme.accent};
-        color: {theme.accent_text}; border-color: {theme.accent}; }}
-    QPushButton:focus, QToolButton:focus {{ border: 2px solid {theme.accent}; padding: 3px 5px; }}
-    QPushButton:checked:focus, QToolButton:checked:focus {{ border: 2px solid {theme.text}; }}
-    QPushButton:disabled, QToolButton:disabled {{ color: {theme.edge};
-        border-color: {theme.line}; }}
-    QPushButton[leading="true"] {{ background: {theme.accent}; color: {theme.accent_text};
-        border-color: {theme.accent}; font-weight: 600; }}
-    QPushButton[leading="true"]:disabled {{ background: {theme.hover}; color: {theme.quiet_text};
-        border-color: {theme.line}; }}
-    QToolButton[flat="true"] {{ background: transparent; border: 1px solid transparent; }}
-    QToolButton[flat="true"]:hover {{ background: {theme.hover}; }}
-    QToolButton[flat="true"]:checked {{ background: {theme.accent_soft}; color: {theme.text};
-        border-color: {theme.accent}; }}
-    QToolButton[flat="true"]:focus {{ border: 1px solid {theme.accent}; padding: 4px 6px; }}
-    QComboBox, QDoubleSpinBox, QSpinBox, QLineEdit {{ background: {theme.card};
-        color: {theme.text}; border: 1px solid {theme.edge}; border-radius: 5px;
-        padding: 3px 6px; min-height: 18px; selection-background-color: {theme.accent};
-        selection-color: {theme.accent_text}; }}
-    QDoubleSpinBox[narrow="true"] {{ padding: 3px 3px; }}
-    QComboBox:focus, QDoubleSpinBox:focus, QSpinBox:focus, QLineEdit:focus {{
-        border: 1px solid {theme.accent}; }}
-    QComboBox::drop-down {{ border: none; width: 20px; }}
-    QComboBox::down-arrow {{ image: url("{chevron}"); width: 10px; height: 10px; }}
-    QDoubleSpinBox::up-button, QDoubleSpinBox::down-button {{ width: 0; border: none; }}
-    QFrame[popup="true"] {{ background: {theme.window}; border: 1px solid {theme.edge}; }}
-    QListWidget {{ background: {theme.card}; border: 1px solid {theme.line}; border-radius: 5px;
-        outline: none; }}
-    QListWidget::item {{ padding: 3px 6px; }}
-    QListWidget::item:selected {{ background: {theme.accent_soft}; color: {theme.text}; }}
-    QProgressBar {{ background: {theme.card}; border: 1px solid {theme.edge}; border-radius: 4px;
-        text-align: center; color: {theme.text}; max-height: 14px; }}
-    QProgressBar::chunk {{ background: {theme.accent_soft}; border-radius: 3px; }}
-    QMenu {{ background: {theme.card}; color: {theme.text}; border: 1px solid {theme.edge}; }}
-    QMenu::item {{ padding: 5px 24px 5px 24px; }}
-    QMenu::item:selected {{ background: {theme.accent_soft}; color: {theme.text}; }}
-    QMenu::item:disabled {{ color: {theme.edge}; }}
-    QMenu::separator {{ height: 1px; background: {theme.line}; margin: 4px 8px; }}
-    """
+    colours = asdict(theme) | {"chevron": chevron}
+    sheet = resource_file("window.qss").read_text(encoding="utf-8")
+    return re.sub(r"@(\w+)", lambda match: colours[match[1]], sheet)

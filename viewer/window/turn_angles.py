@@ -52,7 +52,7 @@ def tidy(pose: Pose) -> Pose:
     return Pose(tuple(up), spin_deg)
 
 
-def typed_angles(pose: Pose) -> tuple[float, float, float]:
+def typed_angles_deg(pose: Pose) -> tuple[float, float, float]:
     """(tilt about X, tilt about Y, spin) in degrees; tilt X in −180..180, tilt Y in −90..90."""
     x, y, z = pose.up
     tilt_y = -np.degrees(np.arcsin(np.clip(x, -1.0, 1.0)))

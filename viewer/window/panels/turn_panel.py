@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QGridLayout, QWidget
 from viewer.document.document import Changed, Document
 from viewer.window.document_signals import DocumentSignals
 from viewer.window.pieces import ActionButton, FieldRow, NumberField, column, rule, text_label
-from viewer.window.turn_angles import pose_of_angles, typed_angles
+from viewer.window.turn_angles import pose_of_angles, typed_angles_deg
 
 # field of the settings, short and long name, (unit, lowest, highest, decimals, step), meaning
 PROCESS = (
@@ -117,7 +117,7 @@ class TurnPanel(QWidget):
     # --- the user types
     def _turn(self, which: int, angle_deg: float) -> None:
         # The other two as they are, not as they are shown: rounding would turn the part.
-        angles_deg = list(typed_angles(self._document.state.pose))
+        angles_deg = list(typed_angles_deg(self._document.state.pose))
         angles_deg[which] = angle_deg
         self._document.turn(pose_of_angles(*angles_deg))
 
@@ -128,7 +128,7 @@ class TurnPanel(QWidget):
     def _show(self, what: Changed) -> None:
         state = self._document.state
         if what & (Changed.POSE | Changed.PART):
-            for field, angle_deg in zip(self._angles, typed_angles(state.pose), strict=True):
+            for field, angle_deg in zip(self._angles, typed_angles_deg(state.pose), strict=True):
                 field.show_number(angle_deg)
         if what & (Changed.SETTINGS | Changed.PART):
             for name, process in self.process.items():
