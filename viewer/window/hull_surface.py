@@ -6,7 +6,7 @@ from PySide6.QtCore import QObject
 from viewer.document.document import Changed, Document
 from viewer.geometry.hull_faces import HullFace, hull_face_under, hull_faces
 from viewer.geometry.mesh import Mesh
-from viewer.geometry.pose import pose_matrix
+from viewer.geometry.pose import Pose, pose_matrix
 from viewer.live.jobs import Job, Jobs
 from viewer.progress import Progress
 from viewer.window.document_signals import DocumentSignals
@@ -22,6 +22,7 @@ class HullSurface(QObject):
         self._wanted = False
         self._faces: tuple[HullFace, ...] | None = None
         self._vertices_mm = np.zeros((0, 3))
+        self._back: tuple[Pose, np.ndarray] | None = None
         signals.changed.connect(self._document_changed)
 
     @property
@@ -49,14 +50,21 @@ class HullSurface(QObject):
         """The face that a line of sight in the posed frame meets; None while there is no hull."""
         if not self._faces:
             return None
-        back = np.linalg.inv(pose_matrix(self._vertices_mm, self._document.state.pose))
+        back = self._to_part()
         origin = back[:3, :3] @ np.asarray(origin_mm, float) + back[:3, 3]
         return hull_face_under(self._faces, origin, back[:3, :3] @ np.asarray(direction, float))
+
+    def _to_part(self) -> np.ndarray:
+        """(4, 4) from the posed frame to part coordinates, kept until the part is turned."""
+        pose = self._document.state.pose
+        if self._back is None or self._back[0] != pose:
+            self._back = (pose, np.linalg.inv(pose_matrix(self._vertices_mm, pose)))
+        return self._back[1]
 
     def _document_changed(self, what: Changed) -> None:
         if what & Changed.PART:
             self.close()
-            self._faces = None
+            self._faces = self._back = None
             if self._wanted:
                 self.prepare()
 
