@@ -6,7 +6,8 @@ import numpy as np
 
 from viewer.geometry.face_classes import ByClass
 from viewer.geometry.first_layer import first_layer_segments, section_area_mm2
-from viewer.geometry.overhang import OVERHANG, Undersides, find_undersides
+from viewer.geometry.graze import measure_graze
+from viewer.geometry.overhang import ON_PLATFORM, OVERHANG, Undersides, find_undersides
 from viewer.geometry.pose import Pose, pose_matrix
 from viewer.geometry.pose_measures import FaceFields, PoseMeasures
 from viewer.geometry.prepared_part import PreparedPart
@@ -21,6 +22,7 @@ from viewer.progress import Progress
 SAMPLE_CELLS = {"quick": 96, "full": 512}
 # Each sample on a level underside asks sixteen rays; fewer samples do.
 BRIDGE_CELLS = {"quick": 48, "full": 160}
+GRAZE_POINTS = 16_000
 DRAWN_CELLS = {"quick": 112, "full": 192}
 
 
@@ -51,6 +53,16 @@ def measure_pose(
     progress.report(0.4, "Supports")
     cells = (BRIDGE_CELLS if settings.bridge_mm else SAMPLE_CELLS)[tier]
     sums = measure_supports(part, turned, under, face_classes, settings, cells)
+    error = dict(sums.error)
+    touch_share = _touch_share(under, sums)
+    graze = None
+    if tier == "full":
+        progress.report(0.7, "Graze")
+        grazed = measure_graze(
+            part, touch_share > 0, under.kinds == ON_PLATFORM, face_classes, turned.up,
+            settings.clearance_mm, GRAZE_POINTS,
+        )  # fmt: skip
+        graze, error["graze_area_mm2"] = grazed
     drawn = None
     if columns:
         progress.report(0.8, "Support columns")
@@ -73,10 +85,11 @@ def measure_pose(
         terrace_visible_area_mm2=terraces.visible_area_mm2,
         cusp_mean_mm=terraces.cusp_mean_mm,
         tip_angle_deg=tip_angle_deg(standing.reshape(-1, 2), centroid),
+        graze_area_mm2=graze,
         doubtful_share=sums.doubtful_share,
         notes=part.notes,
-        error=sums.error,
-        faces=FaceFields(_touch_share(under, sums), terraces.counts),
+        error=error,
+        faces=FaceFields(touch_share, terraces.counts),
         columns=drawn,
     )
 

@@ -76,5 +76,7 @@ class Mesh:
         """(2, 3) float64: lowest and highest corner over the vertices that faces use."""
         if not len(self.faces):
             return frozen(np.zeros((2, 3)))
-        used = self.vertices_mm[np.unique(self.faces)]
-        return frozen(np.stack([used.min(axis=0), used.max(axis=0)]))
+        used = np.zeros(len(self.vertices_mm), bool)
+        used[self.faces.ravel()] = True
+        rows = np.ascontiguousarray(self.vertices_mm[used].T)
+        return frozen(np.stack([rows.min(axis=1), rows.max(axis=1)]))

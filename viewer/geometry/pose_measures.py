@@ -58,6 +58,7 @@ class PoseMeasures:
     tip_angle_deg: float | None
     bridged_area_mm2: ByClass = NOTHING
     touch_short_mm2: ByClass = NOTHING  # over gaps of less than half a layer
+    graze_area_mm2: ByClass | None = None  # full tier only
     doubtful_share: float = 0.0  # share of grid columns an open mesh left undecided
     notes: tuple[str, ...] = ()  # such as "2 shells point inward; measured as what they enclose"
     error: dict[str, object] = field(default_factory=dict)

@@ -29,6 +29,7 @@ class PreparedPart:
     exposed_share : (m,) float32, the same as a share of the face's area
     solid_points_mm, solid_faces : (p, 3) and (t, 3), the surface with touching and overlapping
         shells united, for sections and sums; the part's own arrays where there are none
+    solid_origin : (t,) int32, face of the part that each of solid_faces is (a piece of)
     solid_blocks : blocks of solid_faces
     neighbours : (m, 3) int32
     runs : smooth runs of faces
@@ -46,6 +47,7 @@ class PreparedPart:
     exposed_share: np.ndarray
     solid_points_mm: np.ndarray
     solid_faces: np.ndarray
+    solid_origin: np.ndarray
     solid_blocks: FaceBlocks
     neighbours: np.ndarray
     runs: SmoothRuns
@@ -78,10 +80,12 @@ def prepare_part(mesh: Mesh, progress: Progress | None = None) -> PreparedPart:
     share = union.exposed_share
     volume = _volume_and_moment(points, faces, share)[0]
     solid_points, solid_faces = points, faces
+    origin = np.arange(len(faces), dtype=np.int32)
     if len(union.united_faces):
         solid_points = np.vstack([points, union.united_points_mm - centre])
         solid_faces = np.vstack([faces[union.kept], union.united_faces + len(points)])
         solid_faces = solid_faces.astype(np.int32)
+        origin = np.concatenate([origin[union.kept], union.united_origin])
     centroid = _centroid(solid_points, solid_faces, share if solid_faces is faces else None)
     progress.report(1.0)
     return PreparedPart(
@@ -94,6 +98,7 @@ def prepare_part(mesh: Mesh, progress: Progress | None = None) -> PreparedPart:
         frozen(share),
         frozen(solid_points),
         frozen(solid_faces),
+        frozen(origin),
         block_faces(solid_points, solid_faces),
         frozen(neighbours),
         runs,

@@ -33,6 +33,7 @@ class UnionSurface(NamedTuple):
     exposed_share : (m,) float32, share of each face that lies on it
     kept : (m,) bool, faces that are not part of `united`
     united_points_mm, united_faces : (p, 3) float64 and (t, 3), the united shells, if any
+    united_origin : (t,) int32, face of the part that each of united_faces is a piece of
     exact : no face had to be sampled
     """
 
@@ -40,6 +41,7 @@ class UnionSurface(NamedTuple):
     kept: np.ndarray
     united_points_mm: np.ndarray
     united_faces: np.ndarray
+    united_origin: np.ndarray
     exact: bool
 
 
@@ -55,22 +57,22 @@ def union_surface(
     areas = mesh.face_areas_mm2
     share = np.ones(len(faces), np.float32)
     kept = np.ones(len(faces), bool)
-    no_points, no_faces = np.empty((0, 3)), np.empty((0, 3), np.int64)
+    nothing = np.empty((0, 3)), np.empty((0, 3), np.int64), np.empty(0, np.int32)
     meets = _shells_that_meet(shells)
     if not meets.any():
-        return UnionSurface(share, kept, no_points, no_faces, True)
+        return UnionSurface(share, kept, *nothing, True)
     united = None
     if shells.closed[meets].all():
         solids = _solids(shells, meets)
         united = _unite(points, faces, normals, shells.shell_of_face, solids)
     if united is not None:
-        new_share, new_points, new_faces = united
+        new_share, *new_surface = united
         kept = ~np.isin(shells.shell_of_face, np.concatenate(solids))
         share[~kept] = new_share[~kept]
-        return UnionSurface(share, kept, new_points, new_faces, True)
+        return UnionSurface(share, kept, *new_surface, True)
     asked = np.flatnonzero(_faces_near_others(points, faces, shells, meets) & (areas > 0))
     share[asked] = _ask_points(points, faces, normals, areas, shells.shell_of_face, asked)
-    return UnionSurface(share, kept, no_points, no_faces, False)
+    return UnionSurface(share, kept, *nothing, False)
 
 
 def _shells_that_meet(shells: Shells) -> np.ndarray:
@@ -104,9 +106,9 @@ def _solids(shells: Shells, meets: np.ndarray) -> list[np.ndarray]:
 
 
 def _unite(points, faces, normals, shell_of_face, solids):
-    """Share of each face left by the union of the grown solids, and the union's points and faces.
+    """Share of each face left by the union of the grown solids, and the union itself.
 
-    None if a body is not solid.
+    Returns (share, points, faces, origin of each of these faces), None if a body is not solid.
     """
     grown = points + _outward_steps(points, faces, normals, 0.5 * CLOSED_GAP_MM)
     a, b, c = faces.T
@@ -128,13 +130,12 @@ def _unite(points, faces, normals, shell_of_face, solids):
     mesh = manifold3d.Manifold.batch_boolean(bodies, manifold3d.OpType.Add).to_mesh64()
     new_points = np.array(mesh.vert_properties)[:, :3].copy()
     new_faces = np.array(mesh.tri_verts, np.int64)
-    left = np.bincount(
-        np.asarray(mesh.face_id, np.int64), _areas(new_points[new_faces]), len(faces)
-    )
+    origin = np.asarray(mesh.face_id, np.int32)
+    left = np.bincount(origin, _areas(new_points[new_faces]), len(faces))
     share = np.clip(left / np.maximum(_areas(grown[faces]), 1e-300), 0.0, 1.0)
     share[share > 1 - 1e-6] = 1.0
     share[share < 1e-6] = 0.0
-    return share, new_points, new_faces
+    return share, new_points, new_faces, origin
 
 
 def _areas(corners):

@@ -180,8 +180,11 @@ class LiveMeasures(QObject):
             and asked.pose == now.pose
             and asked.settings == now.settings
         )
-        if tier == "full" and not same:
-            return
+        if tier == "full":
+            if not same:
+                return
+            self._cancel("quick")  # asked earlier and coarser: it must not have the last word
+            self._wanted = False
         if asked.part is now.part and len(asked.face_classes) == len(now.face_classes):
             self._tell(measures)
         if tier == "full":

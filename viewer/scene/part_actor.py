@@ -34,7 +34,6 @@ class PartActor:
         self.mapper.SetScalarModeToUseCellData()
         self.mapper.SetColorModeToDirectScalars()
         self.mapper.SetVBOShiftScaleMethod(0)
-        self.mapper.SetResolveCoincidentTopologyToPolygonOffset()
         self.actor = vtkActor()
         self.actor.SetMapper(self.mapper)
         self.actor.GetProperty().LightingOff()  # the shader lights by itself, more cheaply

@@ -110,7 +110,7 @@ BY_CLASS = (
         "terrace_visible_area_mm2",
         "Wide terraces",
         "mm²",
-        "Surface whose layer steps are wider than one road, so that each step can be seen.",
+        "Surface whose layer steps are wider than one road.",
         _field("terrace_visible_area_mm2"),
     ),
     _Measure(
@@ -122,9 +122,9 @@ BY_CLASS = (
     ),
     _Measure(
         "cusp_mean_mm",
-        "Step depth, mean",
+        "Cusp height, mean",
         "mm",
-        "How far the layer steps stand off the true surface (cusp height).",
+        "How far the layer steps stand off the true surface.",
         _field("cusp_mean_mm"),
     ),
     _Measure(

@@ -107,6 +107,8 @@ class NumbersPanel(QWidget):
             for cell in self._cells.values():
                 cell.show_pending(pending)
         self._say_state()
+        if self._measures is None:
+            self._show()
 
     def _say_state(self) -> None:
         if self._measures is None:
@@ -126,7 +128,8 @@ class NumbersPanel(QWidget):
         if self._measures is None:
             for cell in self._cells.values():
                 cell.show_nothing()
-            self._notes.setText("Open a part to see its numbers." if not self._cells else "")
+            waiting = "Measuring the part …" if self.pending else "Open a part to see its numbers."
+            self._notes.setText(waiting if not self._cells else "")
             return
         rows = number_rows(self._measures, self._pinned)
         if not self._cells:
