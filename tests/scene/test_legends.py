@@ -90,7 +90,7 @@ def test_landing_is_dotted_and_touch_is_striped():
             assert entry.hatch in (Hatch.RISING, Hatch.FALLING, Hatch.LEVEL)
 
 
-@pytest.mark.parametrize("name", ["lajolla", "batlow"])
+@pytest.mark.parametrize("name", ["lajolla", "lapaz"])
 def test_maps_are_ordered_and_smooth(name):
     """Crameri's maps rise steadily in lightness and have no jumps (Crameri et al. 2020, READ)."""
     table = palettes.crameri(name)

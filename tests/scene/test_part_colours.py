@@ -98,7 +98,7 @@ def test_overhang_colours_do_not_depend_on_how_the_part_came_to_lie(stage, up, f
 
 @pytest.mark.parametrize("inclination_deg", [10.0, 15.0, 30.0, 60.0, 90.0])
 @pytest.mark.parametrize("side", [(0, 0, 1), (0, 0, -1)])
-def test_terraces_are_batlow_over_the_width_of_a_step(stage, inclination_deg, side):
+def test_terraces_are_lapaz_over_the_width_of_a_step(stage, inclination_deg, side):
     """Width t / tan α (check-values rows 1 to 6), up to three roads."""
     shown = Shown(np.zeros(12), np.ones(12))
     turn = tilted(inclination_deg)

@@ -36,7 +36,7 @@ SUPPORT_GREY = colour("3C4043")
 
 @cache
 def crameri(name: str) -> np.ndarray:
-    """(256, 3) float64, the sRGB values 0 to 1 of "lajolla" (dark to light) or "batlow"."""
+    """(256, 3) float64, the sRGB values 0 to 1 of "lajolla" or "lapaz", dark to light."""
     table = np.loadtxt(resource_file(f"palettes/{name}.txt"))
     table.flags.writeable = False
     return table
@@ -51,8 +51,11 @@ def overhang_table() -> np.ndarray:
 
 
 def terrace_table() -> np.ndarray:
-    """(256, 3) batlow backwards: from no terrace (pale) to the widest shown (dark)."""
-    return crameri("batlow")[::-1]
+    """(256, 3) lapaz backwards: from no terrace (pale) to the widest shown (dark blue).
+
+    The palest tenth is left out, so that a part without terraces stands out from a light ground.
+    """
+    return _resampled(crameri("lapaz"), 0.9, 0.0)
 
 
 def _resampled(table: np.ndarray, start: float, end: float) -> np.ndarray:
