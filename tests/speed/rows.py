@@ -1,0 +1,200 @@
+"""Each row of the speed table: ours and theirs, side by side, in processor time of one thread."""
+
+import multiprocessing
+import resource
+import tempfile
+import time
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import trimesh
+
+from tests.speed import by_libraries
+from tests.speed.made_meshes import bumpy_ball, random_classes
+from viewer.files.mesh_files import read_part
+from viewer.geometry.column_field import column_field, grid_over
+from viewer.geometry.direction_terms import direction_terms
+from viewer.geometry.layer_profile import layer_profile
+from viewer.geometry.measure_pose import measure_pose
+from viewer.geometry.mesh import Mesh
+from viewer.geometry.overhang import find_undersides, steepest_overhang_n_z
+from viewer.geometry.pose import Pose, posed_vertices_mm
+from viewer.geometry.prepared_part import prepare_part
+from viewer.geometry.print_settings import PrintSettings
+from viewer.geometry.turned_part import turn_part
+
+POSE = Pose((0.3, -0.4, 0.8))
+SETTINGS = PrintSettings()
+LIMIT = steepest_overhang_n_z(SETTINGS.support_limit_deg)
+BYTES_PER_FACET = 400  # goal
+FACE_PASS_BYTES = 34  # read: normal 12, area 8, share 4, class 1; written: n_z 4, kind 1, share 4
+
+
+def seconds(work: Callable[[], Any], times: int = 3) -> float:
+    """Least processor time of `times` runs."""
+    spent = []
+    for _ in range(times):
+        start = time.process_time()
+        work()
+        spent.append(time.process_time() - start)
+    return max(min(spent), 1e-9)
+
+
+def row(measure: str, faces: int, ours_s: float, against: str, theirs_s: float, goal: float):
+    """One line of the table."""
+    return {
+        "measure": measure, "faces": faces, "ours_s": ours_s, "against": against,
+        "theirs_s": theirs_s, "ratio": theirs_s / ours_s, "goal": goal,
+    }  # fmt: skip
+
+
+class Case:
+    """A made mesh, prepared, with what both sides need; libraries' trees are built beforehand."""
+
+    def __init__(self, facets: int) -> None:
+        self.part = prepare_part(bumpy_ball(facets))
+        self.faces = len(self.part.faces)
+        self.classes = random_classes(self.faces)
+        self.posed_mm = posed_vertices_mm(self.part.points_mm, POSE)
+        self.solid = trimesh.Trimesh(self.posed_mm, self.part.faces, process=False)
+
+
+def full_tier(case: Case, cells: int = 512, sampled: int = 64) -> list[dict]:
+    """All numbers of a pose."""
+    ours = seconds(lambda: _measure(case, "full"), 4)
+    case.solid.ray.intersects_any([[0, 0, -1.0]], [[0, 0, 1.0]])
+    theirs = seconds(
+        lambda: by_libraries.face_numbers(case.solid, case.classes, LIMIT, SETTINGS), 1
+    )
+    rays = seconds(
+        lambda: by_libraries.support_numbers(case.solid, case.classes, LIMIT, sampled), 1
+    )
+    theirs += rays * (cells / sampled) ** 2
+    name = f"trimesh + embree, {cells}² rays (from {sampled}²), no graze, tree built before"
+    return [row("full tier", case.faces, ours, name, theirs, 30)]
+
+
+def face_pass(case: Case) -> list[dict]:
+    """Overhang by class, against numpy and against what the memory lets through."""
+    turned = turn_part(case.part.points_mm, POSE.up)
+    ours = seconds(lambda: find_undersides(case.part, turned, case.classes, 45.0), 7)
+    up = turned.up.astype(np.float32)
+    theirs = seconds(
+        lambda: by_libraries.overhang_by_class(
+            case.part.normals, case.part.exposed_mm2, case.classes, up, LIMIT
+        ),
+        7,
+    )
+    source = np.ones(16_000_000)
+    target = np.zeros_like(source)
+    bandwidth = 2 * source.nbytes / seconds(lambda: np.copyto(target, source), 5)
+    least = FACE_PASS_BYTES * case.faces / bandwidth
+    name = f"memory at {bandwidth / 1e9:.1f} GB/s (copy)"
+    return [
+        row("per-face pass", case.faces, ours, "numpy", theirs, 4),
+        row("per-face pass, memory", case.faces, ours, name, least, 0.5),
+    ]
+
+
+def columns(case: Case, cells: int = 512) -> list[dict]:
+    """Every crossing of a grid of upright lines."""
+    low, high = case.posed_mm.min(axis=0), case.posed_mm.max(axis=0)
+    grid = grid_over(low, high, cells, np.random.default_rng(1))
+    ours = seconds(lambda: column_field(case.posed_mm, case.part.faces, grid), 4)
+    scene = by_libraries.embree_scene(case.posed_mm[case.part.faces])
+    origins = by_libraries.ray_origins(case.posed_mm, cells)
+    theirs = seconds(lambda: by_libraries.all_hits(scene, origins), 2)
+    name = "embreex, hit after hit, tree built before"
+    return [row(f"support columns {cells}²", case.faces, ours, name, theirs, 5)]
+
+
+def profile(case: Case, layers: int = 2000, cut: int = 6) -> list[dict]:
+    """Area and perimeter of every layer."""
+    height = case.posed_mm[:, 2].max()
+    ours = seconds(lambda: layer_profile(case.posed_mm, case.part.faces, height / layers), 4)
+    heights = height * (np.arange(cut) + 0.5) / cut
+    theirs = seconds(
+        lambda: trimesh.intersections.mesh_multiplane(case.solid, [0, 0, 0], [0, 0, 1], heights),
+        1,
+    )
+    name = f"trimesh mesh_multiplane, segments only (from {cut} planes)"
+    return [row(f"profile of {layers} layers", case.faces, ours, name, theirs * layers / cut, 1000)]
+
+
+def directions(case: Case, count: int = 1000, looped: int = 5) -> list[dict]:
+    """Overhang, wide terraces and cusp of many directions."""
+    ups = np.random.default_rng(2).normal(size=(count, 3)).astype(np.float32)
+    ups /= np.linalg.norm(ups, axis=1)[:, None]
+    given = (case.part.normals, case.part.exposed_mm2, case.classes)
+    direction_terms(ups[:2], *given, SETTINGS)  # compiled beforehand
+    ours = seconds(lambda: direction_terms(ups, *given, SETTINGS), 2)
+    theirs = seconds(lambda: by_libraries.direction_terms(*given, ups[:looped], LIMIT, SETTINGS), 1)
+    name = f"numpy loop (from {looped} directions)"
+    return [row(f"{count} directions", case.faces, ours, name, theirs * count / looped, 100)]
+
+
+def stl_read(case: Case) -> list[dict]:
+    """An indexed mesh from a binary STL."""
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / "made.stl"
+        case.solid.export(path)
+        ours = seconds(lambda: read_part(path), 3)
+        theirs = seconds(lambda: trimesh.load_mesh(path), 1)
+    return [row("indexed STL read", case.faces, ours, "trimesh", theirs, 10)]
+
+
+def tiers(case: Case) -> list[dict]:
+    """Both tiers against the time they may take at a million facets, more in proportion."""
+    share = max(case.faces / 1e6, 1.0)
+    limits = (("quick", 0.020), ("full", 0.500))
+    return [
+        row(
+            f"{tier} tier, time allowed", case.faces, seconds(lambda t=tier: _measure(case, t), 5),
+            f"limit {1000 * limit * share:.0f} ms", limit * share, 1,
+        )
+        for tier, limit in limits
+    ]  # fmt: skip
+
+
+def memory(case: Case) -> list[dict]:
+    """Peak of a fresh process that prepares and measures, per facet; seconds do not apply."""
+    context = multiprocessing.get_context("spawn")
+    with context.Pool(1) as pool:
+        grown = pool.apply(_peak_growth_bytes, (case.part.mesh.vertices_mm, case.part.mesh.faces))
+    each = grown / case.faces
+    name = f"limit {BYTES_PER_FACET} bytes per facet, {each:.0f} used"
+    line = row("peak memory", case.faces, 1.0, name, BYTES_PER_FACET / max(each, 1e-9), 1)
+    return [{**line, "ours_s": None, "theirs_s": None}]
+
+
+def _peak_growth_bytes(vertices_mm: np.ndarray, faces: np.ndarray) -> int:
+    small = prepare_part(bumpy_ball(500))  # loads the compiled code
+    measure_pose(small, random_classes(len(small.faces)), POSE, SETTINGS, "full")
+    before = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
+    part = prepare_part(Mesh(vertices_mm, faces))
+    measure_pose(part, random_classes(len(part.faces)), POSE, SETTINGS, "full")
+    return 1024 * (resource.getrusage(resource.RUSAGE_SELF).ru_maxrss - before)
+
+
+def growth(rows: list[dict]) -> list[dict]:
+    """The largest mesh's full tier against the mesh of a third of its facets, where both ran."""
+    full = {r["faces"]: r["ours_s"] for r in rows if r["measure"].startswith("full tier, time")}
+    largest = max(full, default=0)
+    third = [faces for faces in full if 0.9 < 3 * faces / largest < 1.1] if largest else []
+    return [
+        row("full tier, 3 × the facets", largest, full[largest], "3 × the smaller mesh's time",
+            3 * full[faces], 1)
+        for faces in third
+    ]  # fmt: skip
+
+
+def _measure(case: Case, tier: str) -> None:
+    measure_pose(case.part, case.classes, POSE, SETTINGS, tier)
+
+
+ROWS: dict[str, Callable[[Case], list[dict]]] = {
+    "full": full_tier, "face-pass": face_pass, "columns": columns, "profile": profile,
+    "directions": directions, "stl": stl_read, "tiers": tiers, "memory": memory,
+}  # fmt: skip
