@@ -157,6 +157,12 @@ def set_up_packages(lock: Path) -> None:
             f"computer is offline or its disk is full ({free_gb:.1f} GB free here). Put that right "
             "and start again."
         )
+    say("compiling the measuring kernels, once (a minute or two)")
+    try:  # a start without them compiles as it goes; no reason to stop here
+        warm_up = [str(VENV_PYTHON), "-m", "viewer.command.warm_up"]
+        subprocess.call(warm_up, env=child_environment(), stdout=sys.stderr)
+    except OSError as trouble:
+        say(f"that did not work ({trouble}); the first part will take longer instead")
     STAMP.write_text("\n".join([environment() or "", *wanted]) + "\n", "utf-8")
 
 

@@ -1,0 +1,52 @@
+"""After the warm-up nothing is left to compile in a user's first job."""
+
+import json
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+import trimesh
+
+from viewer.command.warm_up import warm_up
+
+JOB = """
+import importlib, json, pkgutil, sys
+import viewer
+from viewer.app import main
+for words in json.loads(sys.argv[1]):
+    assert main(words) == 0
+cold = [
+    f"{module.name}.{name}"
+    for module in pkgutil.walk_packages(viewer.__path__, "viewer.")
+    if module.name in sys.modules
+    for name, kernel in vars(sys.modules[module.name]).items()
+    if hasattr(kernel, "stats") and kernel.stats.cache_misses
+]
+print("cold:", json.dumps(cold))
+"""
+
+
+@pytest.mark.timeout(600)
+def test_a_first_job_compiles_nothing(tmp_path):
+    """A fresh process reads, checks, measures and poses; every kernel comes from the cache."""
+    warm_up()
+    shape = trimesh.creation.torus(20, 5)
+    words = []
+    for suffix in (".stl", ".obj", ".ply"):
+        path = tmp_path / f"torus{suffix}"
+        shape.export(path)
+        words += [["check", str(path)], ["measure", str(path), "--up", "1,2,3"]]
+    text = tmp_path / "text.stl"
+    shape.export(text, file_type="stl_ascii")
+    words += [["check", str(text)], ["measure", str(text), "--bridge", "5"]]
+    posed = tmp_path / "posed.3mf"
+    words += [["pose", str(text), "--out", str(posed)], ["measure", str(posed)]]
+    done = subprocess.run(
+        [sys.executable, "-c", JOB, json.dumps(words)],
+        capture_output=True,
+        text=True,
+        cwd=Path(__file__).parents[2],
+        check=True,
+    )
+    assert json.loads(done.stdout.split("cold:")[1]) == []

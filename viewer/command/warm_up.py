@@ -1,0 +1,66 @@
+"""Compile every kernel once and leave the machine code in the user's cache folder.
+
+Set-up runs this, so that nobody's first part waits for compilers. It does a small job the way the
+program does it, since machine code is made for the kinds of arrays that a kernel is first called
+with. Running it again only loads what is there.
+"""
+
+import tempfile
+from pathlib import Path
+
+import numpy as np
+
+from viewer.document.demo_job import demo_job, faulty_demo_job
+from viewer.document.state import State
+from viewer.files.mesh_files import EXPORT_SUFFIXES, read_part, write_posed
+from viewer.geometry.face_neighbours import face_neighbours
+from viewer.geometry.hull_faces import hull_faces
+from viewer.geometry.measure_pose import measure_pose
+from viewer.geometry.mesh_health import check_mesh
+from viewer.geometry.pose import Pose
+from viewer.geometry.prepared_part import prepare_part
+from viewer.geometry.regions import borders, crease_fill, creases, stroke_faces
+from viewer.geometry.support_bodies import support_bodies
+
+COARSE = 0.08  # resolution of the demo part: some two thousand faces
+
+
+def warm_up() -> None:
+    """Read, check, mark, turn, measure and write a small part."""
+    for state in (demo_job(COARSE), faulty_demo_job(COARSE)):
+        check_mesh(state.part.mesh, state.pose, state.settings.layer_mm)
+        _measure(state)
+    _mark(state)
+    with tempfile.TemporaryDirectory() as folder:
+        for suffix in EXPORT_SUFFIXES.values():
+            path = Path(folder) / f"part{suffix}"
+            write_posed(state, path)
+            read_part(path)
+
+
+def _measure(state: State) -> None:
+    prepared = prepare_part(state.part.mesh)
+    for tier in ("quick", "full"):
+        for bridge_mm in (0.0, 10.0):
+            settings = type(state.settings)(bridge_mm=bridge_mm)
+            measures = measure_pose(
+                prepared, state.face_classes, Pose((0.3, 0.2, 1.0)), settings, tier, columns=True
+            )
+    support_bodies(measures.columns)
+
+
+def _mark(state: State) -> None:
+    mesh = state.part.mesh
+    neighbours = face_neighbours(mesh.faces)
+    corners = mesh.corners_mm
+    hits = [(face, corners[face].mean(axis=0)) for face in (0, 1)]
+    marked = np.zeros(mesh.face_count, np.uint8)
+    marked[stroke_faces(mesh, neighbours, hits, 5.0)] = 1
+    marked[crease_fill(neighbours, mesh.face_normals, 2, 30.0)] = 2
+    borders(mesh.faces, neighbours, marked)
+    creases(mesh.faces, neighbours, mesh.face_normals, 40.0)
+    hull_faces(mesh)
+
+
+if __name__ == "__main__":
+    warm_up()
