@@ -1,9 +1,9 @@
 """Graze: part surface that a support stands so close to that it marks.
 
 Counted is surface that is neither touch nor landing and lies closer than the clearance,
-horizontally, to a support body. Points are spread evenly over the surface in proportion to area; a
-support stands at a place if the first face above it is an underside that bears on a support.
-Standard error: from eight interleaved sets of points, each with its own random start.
+horizontally, to a support body. Points are spread evenly over the surface in proportion to area
+(`surface_points`); a support stands at a place if the first face above it is an underside that
+bears on a support. Standard error: from the spread over independent sets of points.
 """
 
 from typing import NamedTuple
@@ -14,9 +14,8 @@ from viewer.geometry.compiled import compiled
 from viewer.geometry.face_classes import ByClass
 from viewer.geometry.prepared_part import PreparedPart
 from viewer.geometry.ray_tree import nearest_hit
+from viewer.progress import Progress
 
-_SETS = 8
-_SEED = 20240301
 _DIRECTIONS = 8  # for level surface, which has no side of its own
 _OFF_MM = 1e-4  # a ray starts so far off the surface it belongs to
 
@@ -35,7 +34,7 @@ def measure_graze(
     face_classes: np.ndarray,
     up: np.ndarray,
     clearance_mm: float,
-    points: int,
+    progress: Progress,
 ) -> Graze:
     """Grazed area of a pose.
 
@@ -43,24 +42,31 @@ def measure_graze(
     on_platform : (m,) bool, faces that lie on the platform, which no support can reach
     face_classes : (m,) uint8
     up : (3,) float64, build direction in part coordinates
-    points : how many points to spread
     """
     if not bears.any() or clearance_mm == 0:
         return Graze(ByClass(0.0, 0.0, 0.0, 0.0), ByClass(0.0, 0.0, 0.0, 0.0))
-    tree = part.ray_tree
+    tree, spread = part.ray_tree, part.surface_points
     origin = part.solid_origin[tree.order]
+    bears_here, left_out, classes = (
+        bears[origin],
+        (bears | on_platform)[origin],
+        face_classes[origin],
+    )
     reach = float(np.linalg.norm(np.ptp(part.mesh.box_mm, axis=0))) + 1.0
-    each = max(points // _SETS, 1)
-    rng = np.random.default_rng(_SEED)
-    found = np.empty((_SETS, 3))
-    for i in range(_SETS):
-        found[i] = _grazed(
-            tree, bears[origin], (bears | on_platform)[origin], face_classes[origin], up,
-            clearance_mm, reach, each, rng.random(), rng.random((each, 2)),
+    found = np.empty((len(spread.place), 3))
+    for i in range(len(found)):
+        progress.check()
+        place = spread.place[i]
+        asked = ~left_out[place]
+        marked = _grazed(
+            tree, bears_here, spread.points_mm[i][asked], spread.normals[i][asked], up,
+            clearance_mm, reach,
         )  # fmt: skip
+        of_class = classes[place[asked]][marked]
+        found[i] = np.bincount(of_class, minlength=3)[:3] * spread.step_mm2
     whole = np.column_stack([found, found.sum(axis=1)])
     return Graze(
-        _by_class(whole.mean(axis=0)), _by_class(whole.std(axis=0, ddof=1) / np.sqrt(_SETS))
+        _by_class(whole.mean(axis=0)), _by_class(whole.std(axis=0, ddof=1) / np.sqrt(len(whole)))
     )
 
 
@@ -70,40 +76,12 @@ def _by_class(sums):
 
 
 @compiled
-def _grazed(tree, bears, left_out, face_classes, up, clearance, reach, each, start, spread):
-    """(3,) grazed area by class from one set of points, `start` being its random start.
-
-    Faces come in the order of the tree; points follow them at even steps of area (systematic
-    sampling).
-    """
-    areas = np.empty(len(tree.corners_mm))
-    for place in range(len(areas)):
-        normal = _area_vector(tree.corners_mm[place])
-        areas[place] = np.sqrt(np.dot(normal, normal))
-    sums = np.zeros(3)
-    step = areas.sum() / each
-    next_point, passed = start * step, 0.0
-    count = 0
-    for place in range(len(areas)):
-        passed += areas[place]
-        while next_point < passed and count < each:
-            s, t = spread[count]
-            if s + t > 1.0:
-                s, t = 1.0 - s, 1.0 - t
-            corners = tree.corners_mm[place]
-            a = corners[0]
-            point = a + s * (corners[1] - a) + t * (corners[2] - a)
-            normal = _area_vector(corners) / areas[place]
-            if not left_out[place] and _is_grazed(tree, bears, point, normal, up, clearance, reach):
-                sums[face_classes[place]] += step
-            count += 1
-            next_point += step
-    return sums
-
-
-@compiled
-def _area_vector(corners):
-    return 0.5 * np.cross(corners[1] - corners[0], corners[2] - corners[0])
+def _grazed(tree, bears, points, normals, up, clearance, reach):
+    """(k,) bool, which points have a support within the clearance."""
+    found = np.zeros(len(points), np.bool_)
+    for k in range(len(points)):
+        found[k] = _is_grazed(tree, bears, points[k], normals[k], up, clearance, reach)
+    return found
 
 
 @compiled

@@ -8,21 +8,19 @@ from viewer.geometry.face_classes import ByClass
 from viewer.geometry.first_layer import first_layer_segments, section_area_mm2
 from viewer.geometry.graze import measure_graze
 from viewer.geometry.overhang import ON_PLATFORM, OVERHANG, Undersides, find_undersides
-from viewer.geometry.pose import Pose, pose_matrix
+from viewer.geometry.pose import Pose, rotation
 from viewer.geometry.pose_measures import FaceFields, PoseMeasures
 from viewer.geometry.prepared_part import PreparedPart
 from viewer.geometry.print_settings import PrintSettings
 from viewer.geometry.stability import tip_angle_deg
-from viewer.geometry.support_columns import SupportColumns
-from viewer.geometry.supports import SupportSums, measure_supports, standing_supports_on
+from viewer.geometry.supports import SupportSums, drawn_columns, measure_supports
 from viewer.geometry.terraces import measure_terraces
-from viewer.geometry.turned_part import turn_part
+from viewer.geometry.turned_part import turn_part, turn_part_by
 from viewer.progress import Progress
 
 SAMPLE_CELLS = {"quick": 96, "full": 512}
 # Each sample on a level underside asks sixteen rays; fewer samples do.
 BRIDGE_CELLS = {"quick": 48, "full": 160}
-GRAZE_POINTS = 16_000
 DRAWN_CELLS = {"quick": 112, "full": 192}
 
 
@@ -60,13 +58,14 @@ def measure_pose(
         progress.report(0.7, "Graze")
         grazed = measure_graze(
             part, touch_share > 0, under.kinds == ON_PLATFORM, face_classes, turned.up,
-            settings.clearance_mm, GRAZE_POINTS,
+            settings.clearance_mm, progress,
         )  # fmt: skip
         graze, error["graze_area_mm2"] = grazed
     drawn = None
     if columns:
         progress.report(0.8, "Support columns")
-        drawn = support_columns(part, pose, under.kinds == OVERHANG, DRAWN_CELLS[tier])
+        spun = turn_part_by(part.points_mm, rotation(pose))
+        drawn = drawn_columns(spun, part.faces, under.kinds == OVERHANG, DRAWN_CELLS[tier])
     progress.report(1.0)
     return PoseMeasures(
         tier=tier,
@@ -97,26 +96,6 @@ def measure_pose(
 def layer_count(height_mm: float, layer_mm: float) -> int:
     """Number of layers that hold `height_mm`; a thousandth of a layer is rounding, not a layer."""
     return max(int(np.ceil(height_mm / layer_mm - 1e-3)), 1)
-
-
-def support_columns(
-    part: PreparedPart, pose: Pose, needs_support: np.ndarray, cells: int
-) -> SupportColumns:
-    """The supports on a regular grid in the posed frame, `cells` along the part's longer side."""
-    matrix = pose_matrix(part.points_mm, pose)
-    posed = part.points_mm @ matrix[:3, :3].T + matrix[:3, 3]
-    grid, standing = standing_supports_on(posed, part.faces, needs_support, cells)
-    row, column = np.divmod(standing.line, grid.nx)
-    return SupportColumns(
-        origin_mm=np.array([grid.x0_mm, grid.y0_mm]) + 0.5 * grid.pitch_mm,
-        pitch_mm=grid.pitch_mm,
-        shape=(grid.nx, grid.ny),
-        cell=(column * grid.ny + row).astype(np.int32),
-        bottom_mm=standing.bottom_mm.astype(np.float32),
-        top_mm=standing.top_mm.astype(np.float32),
-        bottom_face=standing.bottom_face,
-        top_face=standing.top_face,
-    )
 
 
 def _less(overhang: ByClass, bridged: ByClass) -> ByClass:

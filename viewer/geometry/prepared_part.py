@@ -12,8 +12,11 @@ from viewer.geometry.mesh import Mesh, frozen
 from viewer.geometry.ray_tree import RayTree, build_ray_tree
 from viewer.geometry.shells import Shells, find_shells
 from viewer.geometry.smooth_runs import SmoothRuns, smooth_runs
+from viewer.geometry.surface_points import SurfacePoints, spread_points
 from viewer.geometry.union_surface import UnionSurface, union_surface
 from viewer.progress import Progress
+
+SETS, POINTS_OF_A_SET, SEED = 8, 2_000, 20240301  # enough for one per cent of what is grazed
 
 
 @dataclass(frozen=True, eq=False)
@@ -61,6 +64,11 @@ class PreparedPart:
     def ray_tree(self) -> RayTree:
         """Tree over `solid_faces` for rays in the frame of points_mm; built when first needed."""
         return build_ray_tree(self.solid_points_mm, self.solid_faces)
+
+    @cached_property
+    def surface_points(self) -> SurfacePoints:
+        """Points over the surface, placed in the order of `ray_tree`."""
+        return spread_points(self.ray_tree.corners_mm, SETS, POINTS_OF_A_SET, SEED)
 
 
 def prepare_part(mesh: Mesh, progress: Progress | None = None) -> PreparedPart:

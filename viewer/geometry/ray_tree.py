@@ -63,6 +63,8 @@ def nearest_hit(tree, origin, direction, reach):
 
 @compiled
 def _enters(box, origin, direction, limit):
+    if box[0] > box[3]:
+        return False  # no faces: a slanting ray would pass the test below
     start, end = 0.0, limit
     for axis in range(3):
         low, high = box[axis] - origin[axis], box[axis + 3] - origin[axis]

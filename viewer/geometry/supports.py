@@ -11,13 +11,15 @@ from typing import NamedTuple
 import numpy as np
 
 from viewer.geometry.bridges import STEEPEST_BRIDGE_DEG, bridged_points
-from viewer.geometry.column_field import ColumnGrid, column_field, grid_over
+from viewer.geometry.column_field import column_field, grid_over
 from viewer.geometry.compiled import compiled
 from viewer.geometry.face_classes import ByClass
 from viewer.geometry.overhang import OVERHANG, Undersides
+from viewer.geometry.point_box import point_box
 from viewer.geometry.pose_measures import Landing
 from viewer.geometry.prepared_part import PreparedPart
 from viewer.geometry.print_settings import PrintSettings
+from viewer.geometry.support_columns import SupportColumns
 from viewer.geometry.support_walk import StandingSupports, stand_supports
 from viewer.geometry.turned_part import TurnedPart
 from viewer.geometry.weighing import scales_of_samples, weigh
@@ -192,16 +194,29 @@ def _named(totals, errors, plan_mm2, doubtful_share, bridged_share) -> SupportSu
     )
 
 
-def standing_supports_on(
-    posed_mm: np.ndarray, faces: np.ndarray, needs_support: np.ndarray, cells: int
-) -> tuple[ColumnGrid, StandingSupports]:
-    """Supports on a regular grid in the posed frame, for drawing.
+def drawn_columns(
+    turned: TurnedPart, faces: np.ndarray, needs_support: np.ndarray, cells: int
+) -> SupportColumns:
+    """The supports on a regular grid along the platform's axes, for drawing.
 
-    posed_mm : (n, 3) float64, posed, platform at z = 0
-    faces : (m, 3) int32, wound outward
-    needs_support : (m,) bool
+    turned : the part in its pose, spin included
+    faces : (m, 3) int32, wound outward; needs_support : (m,) bool
     cells : lines along the longer side of the part
     """
-    grid = grid_over(posed_mm[:, :2].min(axis=0), posed_mm[:, :2].max(axis=0), cells, None)
-    field = column_field(posed_mm, faces, grid)
-    return grid, stand_supports(field, needs_support, 0.0)
+    (low, high), _ = point_box(turned.points_mm)
+    grid = grid_over(low, high, cells, None)
+    field = column_field(turned.points_mm, faces, grid)
+    standing = stand_supports(field, needs_support, turned.platform_mm)
+    row, column = np.divmod(standing.line, grid.nx)
+    # In the posed frame the middle of the box stands at x = y = 0.
+    corner = np.array([grid.x0_mm, grid.y0_mm]) - 0.5 * (low + high)[:2]
+    return SupportColumns(
+        origin_mm=corner + 0.5 * grid.pitch_mm,
+        pitch_mm=grid.pitch_mm,
+        shape=(grid.nx, grid.ny),
+        cell=(column * grid.ny + row).astype(np.int32),
+        bottom_mm=standing.bottom_mm.astype(np.float32),
+        top_mm=standing.top_mm.astype(np.float32),
+        bottom_face=standing.bottom_face,
+        top_face=standing.top_face,
+    )

@@ -31,9 +31,13 @@ class TurnedPart(NamedTuple):
 def turn_part(points_mm: np.ndarray, up: tuple[float, float, float]) -> TurnedPart:
     """Turn (n, 3) float64 points so that `up` becomes z."""
     direction = np.asarray(up, np.float64)
-    rotation = rotation_about_z(_SKEW_DEG) @ shortest_turn_to_z(direction)
+    return turn_part_by(points_mm, rotation_about_z(_SKEW_DEG) @ shortest_turn_to_z(direction))
+
+
+def turn_part_by(points_mm: np.ndarray, rotation: np.ndarray) -> TurnedPart:
+    """Turn (n, 3) float64 points by a (3, 3) rotation."""
     points, low, high = _turn(points_mm, rotation)
-    return TurnedPart(direction, rotation, points, float(low), float(high - low))
+    return TurnedPart(rotation[2].copy(), rotation, points, float(low), float(high - low))
 
 
 @compiled
