@@ -4,12 +4,13 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QMenu
+from PySide6.QtWidgets import QApplication, QMenu, QTextBrowser
 
 from tests.shapes import cube
 from viewer.geometry.pose import Pose
 from viewer.scene.lenses import Lens
 from viewer.window.action_table import ENTRIES
+from viewer.window.number_rows import BY_CLASS, WHOLE
 from viewer.window.stages import Stage
 from viewer.window.theme import DARK, LIGHT
 
@@ -170,3 +171,14 @@ def test_help_pages_open_and_do_not_block(opened):
         QApplication.processEvents()
         with opened.qtbot.waitActive(opened.window):  # no window manager here gives it back
             opened.window.activateWindow()
+
+
+def test_the_page_how_it_measures_explains_every_number_of_the_panel(opened):
+    opened.press_keys("Ctrl+F1")
+    (page,) = opened.window.findChildren(QTextBrowser)
+    text = page.toPlainText()
+    for measure in (*BY_CLASS, *WHOLE):
+        assert measure.name in text, measure.name
+    assert "upright columns" in text  # what is assumed
+    QTest.keyClick(page, Qt.Key.Key_Escape)
+    opened.qtbot.waitUntil(lambda: not opened.window.findChildren(QTextBrowser))

@@ -172,6 +172,14 @@ def _edit_and_help() -> list[Entry]:
         Entry("undo", "&Edit", "&Undo", "Ctrl+Z", "Take back the last step", icon="undo"),
         Entry("redo", "&Edit", "&Redo", "Ctrl+Shift+Z", "Bring it back", icon="redo"),
         Entry("find_action", "&Help", "&Find an action …", "Ctrl+Shift+A", "Type its name", **free),
+        Entry(
+            "how_it_measures",
+            "&Help",
+            "&How it measures",
+            "Ctrl+F1",
+            "Each number in plain words",
+            **free,
+        ),
         Entry("mouse", "&Help", "&Mouse and keys", "F1", "What the buttons do", **free),
         Entry("about", "&Help", "&About Showside", "Shift+F1", "Version and licence", **free),
     ]

@@ -1,9 +1,17 @@
 """The short pages of the Help menu; they do not block the window."""
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QMessageBox, QWidget
+from PySide6.QtWidgets import (
+    QDialog,
+    QDialogButtonBox,
+    QMessageBox,
+    QTextBrowser,
+    QVBoxLayout,
+    QWidget,
+)
 
 from viewer import __version__
+from viewer.resource_files import resource_file
 
 MOUSE = (
     ("Left button", "works the tool of the stage; beside the part it turns the view"),
@@ -26,6 +34,24 @@ def show_mouse(window: QWidget) -> None:
         for what, does in MOUSE
     )
     _show(window, "Mouse and keys", f"<table>{rows}</table>")
+
+
+def show_how_it_measures(window: QWidget) -> None:
+    """Each number in plain words, with its formula, source and limits."""
+    dialog = QDialog(window)
+    dialog.setWindowTitle("How it measures")
+    dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+    page = QTextBrowser(dialog)
+    page.setAccessibleName("How it measures")
+    page.setMarkdown(resource_file("help/how-it-measures.md").read_text(encoding="utf-8"))
+    page.setOpenLinks(False)
+    buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close, dialog)
+    buttons.rejected.connect(dialog.close)
+    layout = QVBoxLayout(dialog)
+    layout.addWidget(page)
+    layout.addWidget(buttons)
+    dialog.resize(720, 640)
+    dialog.show()
 
 
 def show_about(window: QWidget) -> None:

@@ -29,7 +29,7 @@ from viewer.window.busy_bar import BusyBar
 from viewer.window.choices import Choices, TurnMode
 from viewer.window.document_signals import DocumentSignals
 from viewer.window.file_work import FileWork
-from viewer.window.help_pages import show_about, show_mouse
+from viewer.window.help_pages import show_about, show_how_it_measures, show_mouse
 from viewer.window.icons import icon
 from viewer.window.job_keeper import JobKeeper
 from viewer.window.legend_strip import LegendStrip
@@ -132,6 +132,7 @@ class MainWindow(QMainWindow):
         verbs |= {
             "quit": plain(self.close),
             "find_action": plain(self._find_action),
+            "how_it_measures": plain(lambda: show_how_it_measures(self)),
             "mouse": plain(lambda: show_mouse(self)),
             "about": plain(lambda: show_about(self)),
             "full_screen": self._set_full_screen,
