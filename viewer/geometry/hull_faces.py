@@ -7,6 +7,7 @@ import numpy as np
 
 from viewer.geometry.compiled import compiled
 from viewer.geometry.face_neighbours import face_neighbours
+from viewer.geometry.known_of_mesh import neighbours_of
 from viewer.geometry.mesh import Mesh
 
 SAME_PLANE_DEG = 0.1  # hull triangles within this angle of the largest one lie in one face
@@ -77,7 +78,7 @@ def hull_face_under(
 
 def _mass_centre_mm(mesh: Mesh, centre: np.ndarray, hull: Mesh) -> np.ndarray:
     """(3,) centre of mass less `centre`, by the divergence theorem over signed tetrahedra."""
-    closed = bool((face_neighbours(mesh.faces) >= 0).all())
+    closed = bool((neighbours_of(mesh) >= 0).all())
     sane = 1e-4 < mesh.signed_volume_mm3 / hull.signed_volume_mm3 < 1.0001
     solid = mesh if closed and sane else hull
     shift = centre if solid is mesh else np.zeros(3)

@@ -7,7 +7,7 @@ import numpy as np
 from viewer.geometry.face_classes import ByClass
 from viewer.geometry.first_layer import first_layer_segments, section_area_mm2
 from viewer.geometry.graze import measure_graze
-from viewer.geometry.overhang import ON_PLATFORM, OVERHANG, Undersides, find_undersides
+from viewer.geometry.overhang import ON_PLATFORM, Undersides, find_undersides
 from viewer.geometry.pose import Pose, rotation
 from viewer.geometry.pose_measures import FaceFields, PoseMeasures
 from viewer.geometry.prepared_part import PreparedPart
@@ -65,7 +65,7 @@ def measure_pose(
     if columns:
         progress.report(0.8, "Support columns")
         spun = turn_part_by(part.points_mm, rotation(pose))
-        drawn = drawn_columns(spun, part.faces, under.kinds == OVERHANG, DRAWN_CELLS[tier])
+        drawn = drawn_columns(spun, part.faces, touch_share > 0, DRAWN_CELLS[tier])
     progress.report(1.0)
     return PoseMeasures(
         tier=tier,

@@ -6,14 +6,14 @@ import numpy as np
 
 from viewer.geometry.edge_faults import EdgeFaults, OpenLoops, find_edge_faults, find_open_loops
 from viewer.geometry.face_faults import FaceFaults, find_face_faults
-from viewer.geometry.face_neighbours import face_neighbours
+from viewer.geometry.known_of_mesh import neighbours_of, shells_of
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.self_intersections import (
     SelfIntersections,
     find_self_intersections,
     float32_step_mm,
 )
-from viewer.geometry.shells import Shells, find_shells
+from viewer.geometry.shells import Shells
 from viewer.geometry.weld_cracks import weld_cracks
 from viewer.progress import Progress
 
@@ -64,8 +64,7 @@ def find_mesh_faults(mesh: Mesh, progress: Progress | None = None) -> MeshFaults
     progress.report(0.1, "Looking at every face")
     faces = find_face_faults(mesh)
     progress.report(0.15, "Telling the shells apart")
-    neighbours = face_neighbours(mesh.faces)
-    shells = find_shells(mesh, neighbours)
+    neighbours, shells = neighbours_of(mesh), shells_of(mesh)
     progress.report(0.3, "Looking for faces that cross")
     meeting = find_self_intersections(mesh, neighbours, progress.part(0.3, 1.0))
     shell = shells.shell_of_face

@@ -7,10 +7,10 @@ import numpy as np
 
 from viewer.geometry.compiled import compiled
 from viewer.geometry.face_blocks import FaceBlocks, block_faces
-from viewer.geometry.face_neighbours import face_neighbours
+from viewer.geometry.known_of_mesh import neighbours_of, shells_of
 from viewer.geometry.mesh import Mesh, frozen
 from viewer.geometry.ray_tree import RayTree, build_ray_tree
-from viewer.geometry.shells import Shells, find_shells
+from viewer.geometry.shells import Shells
 from viewer.geometry.smooth_runs import SmoothRuns, smooth_runs
 from viewer.geometry.surface_points import SurfacePoints, spread_points
 from viewer.geometry.union_surface import UnionSurface, union_surface
@@ -77,9 +77,9 @@ def prepare_part(mesh: Mesh, progress: Progress | None = None) -> PreparedPart:
     centre = mesh.box_mm.mean(axis=0)
     points = frozen(mesh.vertices_mm - centre)
     progress.report(0.1, "Finding neighbours")
-    neighbours = face_neighbours(mesh.faces)
+    neighbours = neighbours_of(mesh)
     progress.report(0.3, "Finding shells")
-    shells = find_shells(mesh, neighbours)
+    shells = shells_of(mesh)
     faces, normals, areas = (frozen(x) for x in _wind(points, mesh.faces, shells.orientation))
     progress.report(0.7, "Finding smooth runs")
     runs = smooth_runs(points, faces, neighbours, normals)

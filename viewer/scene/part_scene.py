@@ -8,12 +8,11 @@ platform. Call everything from the thread that draws.
 import numpy as np
 from vtkmodules.vtkRenderingCore import vtkRenderer
 
-from viewer.geometry.face_neighbours import face_neighbours
+from viewer.geometry.known_of_mesh import neighbours_of, shells_of
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.pose_measures import PoseMeasures
 from viewer.geometry.print_settings import PrintSettings
 from viewer.geometry.regions import borders, creases
-from viewer.geometry.shells import find_shells
 from viewer.scene import camera
 from viewer.scene.actors import vtk_matrix
 from viewer.scene.border_lines import BorderLines, region_labels
@@ -88,8 +87,7 @@ class PartScene:
         if mesh is None or not mesh.face_count:
             self._platform_only()
             return
-        neighbours = face_neighbours(mesh.faces)
-        shells = find_shells(mesh, neighbours)
+        neighbours, shells = neighbours_of(mesh), shells_of(mesh)
         self._mesh = mesh = _turned_outward(mesh, shells.orientation)
         used = used_vertices_mm(mesh)
         # Of a dense part some vertices do: what lies between them is less than the margin of a fit.

@@ -15,6 +15,7 @@ from viewer.document.state import State
 from viewer.errors import ShowsideError
 from viewer.files.job_file import JOB_SUFFIX, read_job_camera, write_job
 from viewer.files.mesh_files import read_part, write_posed
+from viewer.geometry.known_of_mesh import get_to_know
 from viewer.live.jobs import Job, Jobs
 from viewer.progress import Progress
 
@@ -113,6 +114,7 @@ class FileWork(QObject):
 def _read(path: Path, progress: Progress) -> tuple[State, bool, dict | None]:
     """The state of a file, whether it is a job that Save may write over, and the job's camera."""
     state = read_part(path, progress=progress)
+    get_to_know(state.part.mesh)
     camera = read_job_camera(path) if path.suffix.lower() == JOB_SUFFIX else None
     untouched = not any("another program" in note.lower() for note in state.part.notes)
     return state, camera is not None and untouched, camera
@@ -120,7 +122,9 @@ def _read(path: Path, progress: Progress) -> tuple[State, bool, dict | None]:
 
 def _make_demo(faulty: bool, progress: Progress) -> tuple[State, bool, None]:
     progress.report(0.1, "Making the demo part")
-    return (faulty_demo_job() if faulty else demo_job()), False, None
+    state = faulty_demo_job() if faulty else demo_job()
+    get_to_know(state.part.mesh)
+    return state, False, None
 
 
 def _save(state: State, path: Path, camera: dict | None, progress: Progress) -> None:

@@ -4,7 +4,7 @@ import numpy as np
 from PySide6.QtCore import QObject, Signal
 
 from viewer.document.document import Changed, Document
-from viewer.geometry.face_neighbours import face_neighbours
+from viewer.geometry.known_of_mesh import neighbours_of
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.regions import crease_fill, stroke_faces
 from viewer.live.jobs import Job, Jobs
@@ -14,7 +14,7 @@ from viewer.window.document_signals import DocumentSignals
 
 def prepare_surface(mesh: Mesh, progress: Progress) -> tuple[np.ndarray, np.ndarray]:
     """Neighbours (m, 3) and unit normals (m, 3) of the faces of `mesh`; runs on a worker."""
-    neighbours = face_neighbours(mesh.faces)
+    neighbours = neighbours_of(mesh)
     progress.report(0.5, "Looking at the surface")
     normals = mesh.face_normals
     if mesh.face_count:
