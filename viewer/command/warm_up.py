@@ -23,6 +23,16 @@ from viewer.geometry.regions import borders, crease_fill, creases, stroke_faces
 from viewer.geometry.support_bodies import support_bodies
 
 COARSE = 0.08  # resolution of the demo part: some two thousand faces
+TEXT_STL = """solid corner
+facet normal 0 0 1
+outer loop
+vertex 0 0 0
+vertex 1.5e1 0 0
+vertex 0 15 0
+endloop
+endfacet
+endsolid corner
+"""
 
 
 def warm_up() -> None:
@@ -36,6 +46,9 @@ def warm_up() -> None:
             path = Path(folder) / f"part{suffix}"
             write_posed(state, path)
             read_part(path)
+        text = Path(folder) / "text.stl"
+        text.write_text(TEXT_STL, encoding="ascii")
+        read_part(text)
 
 
 def _measure(state: State) -> None:
