@@ -157,13 +157,25 @@ def set_up_packages(lock: Path) -> None:
             f"computer is offline or its disk is full ({free_gb:.1f} GB free here). Put that right "
             "and start again."
         )
-    say("compiling the measuring kernels, once (a minute or two)")
-    try:  # a start without them compiles as it goes; no reason to stop here
-        warm_up = [str(VENV_PYTHON), "-m", "viewer.command.warm_up"]
-        subprocess.call(warm_up, env=child_environment(), stdout=sys.stderr)
-    except OSError as trouble:
-        say(f"that did not work ({trouble}); the first part will take longer instead")
     STAMP.write_text("\n".join([environment() or "", *wanted]) + "\n", "utf-8")
+
+
+def compile_kernels() -> None:
+    """Compile the measuring kernels if they changed since the last time, or never were."""
+    kernels = hashlib.sha256()
+    for path in sorted((ROOT / "viewer").rglob("*.py")):
+        source = path.read_bytes()
+        if b"compiled" in source:
+            kernels.update(source)
+    if kernels.hexdigest() in STAMP.read_text("utf-8").split("\n"):
+        return
+    say("compiling the measuring kernels, once (a minute or two)")
+    warm_up = [str(VENV_PYTHON), "-m", "viewer.command.warm_up"]
+    if subprocess.call(warm_up, env=child_environment(), stdout=sys.stderr) == 0:
+        with STAMP.open("a", encoding="utf-8") as stamp:
+            stamp.write(kernels.hexdigest() + "\n")
+    else:  # the program compiles as it goes; no reason to stop here
+        say("that did not work; the first part will take longer instead")
 
 
 def child_environment() -> dict[str, str]:
@@ -182,6 +194,8 @@ def main(words: list[str]) -> int:
         if packages:
             install_system_packages(packages)
         set_up_packages(TEST_LOCK if for_tests else PROGRAM_LOCK)
+        if words[:1] != ["test"]:  # tests compile what they need
+            compile_kernels()
         if words[:1] == ["set-up"]:
             return 0
         run = ["pytest", *words[1:]] if for_tests else ["viewer", *(words or ["demo"])]
