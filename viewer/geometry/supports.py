@@ -20,6 +20,7 @@ from viewer.geometry.pose_measures import Landing
 from viewer.geometry.prepared_part import PreparedPart
 from viewer.geometry.print_settings import PrintSettings
 from viewer.geometry.support_columns import SupportColumns
+from viewer.geometry.support_samples import NO_SUPPORTS, SupportSamples
 from viewer.geometry.support_walk import StandingSupports, stand_supports
 from viewer.geometry.turned_part import TurnedPart
 from viewer.geometry.weighing import scales_of_samples, weigh
@@ -49,6 +50,7 @@ class SupportSums(NamedTuple):
     error: dict[str, object]
     doubtful_share: float
     bridged_share: np.ndarray | None
+    samples: SupportSamples
 
 
 def measure_supports(
@@ -69,16 +71,34 @@ def measure_supports(
     )
     if not len(under):
         zero = np.zeros(_ROWS)
-        return _named(zero, zero, 0.0, 0.0, None)
+        return _named(zero, zero, 0.0, 0.0, None, NO_SUPPORTS)
     grid = grid_over(low, high, cells, np.random.default_rng(_SEED))
     field = column_field(turned.points_mm, part.faces, grid)
     standing = stand_supports(field, undersides.kinds == OVERHANG, turned.platform_mm)
-    bridged = _bridged(part, turned, undersides, standing, grid, settings)
+    row, column = np.divmod(standing.line, grid.nx)
+    places = np.column_stack(
+        [
+            grid.x0_mm + (column + grid.shift_u[row]) * grid.pitch_mm,
+            grid.y0_mm + (row + grid.shift_v[row]) * grid.pitch_mm,
+        ]
+    )
+    bridged = _bridged(part, turned, undersides, standing, places, settings)
     values = _sample_values(standing, bridged, undersides.n_z, face_classes, settings.layer_mm)
     scales = scales_of_samples(standing.top_face, under, plan, face_classes, grid.pitch_mm)
-    totals, errors = weigh(values, scales, standing.line // grid.nx, grid.ny)
+    totals, errors = weigh(values, scales, row, grid.ny)
     share = _bridged_share(standing, bridged, len(part.faces)) if bridged.any() else None
-    return _named(totals, errors, float(plan.sum()), standing.doubtful_share, share)
+    samples = _samples(standing, ~bridged, places, scales.scale_mm2[scales.stratum], row, grid.ny)
+    return _named(totals, errors, float(plan.sum()), standing.doubtful_share, share, samples)
+
+
+def _samples(standing, kept, places, plan, row, rows) -> SupportSamples:
+    of_each = (
+        places, standing.bottom_mm, standing.top_mm, standing.bottom_face, standing.top_face,
+        plan, row,
+    )  # fmt: skip
+    if not kept.all():
+        of_each = tuple(values[kept] for values in of_each)
+    return SupportSamples(*of_each, rows)
 
 
 @compiled
@@ -104,23 +124,16 @@ def _plan_of_overhangs(kinds, n_z, exposed, faces, points):
     return under, plan, np.array([x_low, y_low]), np.array([x_high, y_high])
 
 
-def _bridged(part, turned, undersides, standing, grid, settings) -> np.ndarray:
+def _bridged(part, turned, undersides, standing, places, settings) -> np.ndarray:
     """(s,) bool: the sample's underside is bridged there."""
     level = np.abs(undersides.n_z[standing.top_face]) >= np.cos(np.radians(STEEPEST_BRIDGE_DEG))
     # Over a gap of half a layer the chord would run inside the material below.
     asked = level & (standing.top_mm - standing.bottom_mm > 0.5 * settings.layer_mm)
     if settings.bridge_mm == 0 or not asked.any():
         return np.zeros(len(asked), bool)
-    row, column = np.divmod(standing.line, grid.nx)
-    places = np.column_stack(
-        [
-            grid.x0_mm + (column + grid.shift_u[row]) * grid.pitch_mm,
-            grid.y0_mm + (row + grid.shift_v[row]) * grid.pitch_mm,
-            standing.top_mm + turned.platform_mm,
-        ]
-    )
+    points = np.column_stack([places, standing.top_mm + turned.platform_mm])
     return bridged_points(
-        part.ray_tree, turned.rotation, places, asked, settings.layer_mm, settings.bridge_mm
+        part.ray_tree, turned.rotation, points, asked, settings.layer_mm, settings.bridge_mm
     )
 
 
@@ -171,7 +184,7 @@ def _landing(sums: np.ndarray) -> Landing:
     return Landing(a, b, unmarked, platform, float(sums[_LANDING_TOTAL]))
 
 
-def _named(totals, errors, plan_mm2, doubtful_share, bridged_share) -> SupportSums:
+def _named(totals, errors, plan_mm2, doubtful_share, bridged_share, samples) -> SupportSums:
     error: dict[str, object] = {
         "support_volume_mm3": float(errors[_VOLUME]),
         "landing_area_mm2": _landing(errors),
@@ -191,6 +204,7 @@ def _named(totals, errors, plan_mm2, doubtful_share, bridged_share) -> SupportSu
         error=error,
         doubtful_share=doubtful_share,
         bridged_share=bridged_share,
+        samples=samples,
     )
 
 
