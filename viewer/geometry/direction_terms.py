@@ -54,13 +54,11 @@ def direction_terms(
         np.float32,
     )
     up = np.ascontiguousarray(directions, np.float32)
-    padded = np.vstack([up, np.zeros((len(up) % 2, 3), np.float32)])
-    sums = np.zeros((3, len(padded), 4))
+    sums = np.zeros((3, len(up), 4))
     for number in range(3):
         chosen = face_classes == number
         x, y, z = (np.ascontiguousarray(normals[chosen, k], np.float32) for k in range(3))
-        _sum_terms(x, y, z, areas_mm2[chosen].astype(np.float32), padded, limits, sums[number])
-    sums = sums[:, : len(up)]
+        _sum_terms(x, y, z, areas_mm2[chosen].astype(np.float32), up, limits, sums[number])
     stepped = sums[:, :, 2].sum(axis=0)
     cusp = layer * sums[:, :, 3].sum(axis=0) / np.maximum(stepped, 1e-300)
     return DirectionTerms(sums[:, :, 0].T.copy(), sums[:, :, 1].T.copy(), cusp)
@@ -73,37 +71,27 @@ def _sum_terms(x, y, z, areas, directions, limits, sums):
         stop = min(start + _BLOCK, len(x))
         # Slices from 0 let the compiler use vector instructions, offsets do not.
         bx, by, bz, area = x[start:stop], y[start:stop], z[start:stop], areas[start:stop]
-        for d in range(0, len(directions), 2):
-            terms = _pair_of_directions(bx, by, bz, area, directions[d], directions[d + 1], limits)
+        for d in range(len(directions)):
+            terms = _terms_of_block(bx, by, bz, area, directions[d], limits)
             for k in range(4):
                 sums[d, k] += terms[k]
-                sums[d + 1, k] += terms[4 + k]
 
 
 # Free order of additions is what vector instructions need; single precision lasts for one block.
+# One direction at a time keeps its four sums, three coordinates and three limits in registers.
 @compiled(fastmath={"reassoc", "contract", "nsz"})
-def _pair_of_directions(x, y, z, areas, first, second, limits):
-    """Two directions share each load of a face; masks instead of branches keep the lanes full."""
+def _terms_of_block(x, y, z, areas, up, limits):
     zero = np.float32(0)
     overhang, wide, stepped, raised = zero, zero, zero, zero
-    overhang2, wide2, stepped2, raised2 = zero, zero, zero, zero
-    ux, uy, uz = first[0], first[1], first[2]
-    vx, vy, vz = second[0], second[1], second[2]
+    ux, uy, uz = up[0], up[1], up[2]
     steepest, widest, level = limits[0], limits[1], limits[2]
     for i in range(len(x)):
         area = areas[i]
         n_z = x[i] * ux + y[i] * uy + z[i] * uz
-        overhang += area * np.float32(n_z < steepest)
         size = abs(n_z)
-        steps = area * np.float32(size < level)
+        overhang += area if n_z < steepest else zero
+        steps = area if size < level else zero
+        wide += steps if size > widest else zero
         stepped += steps
-        wide += steps * np.float32(size > widest)
         raised += steps * size
-        n_z = x[i] * vx + y[i] * vy + z[i] * vz
-        overhang2 += area * np.float32(n_z < steepest)
-        size = abs(n_z)
-        steps = area * np.float32(size < level)
-        stepped2 += steps
-        wide2 += steps * np.float32(size > widest)
-        raised2 += steps * size
-    return overhang, wide, stepped, raised, overhang2, wide2, stepped2, raised2
+    return overhang, wide, stepped, raised
