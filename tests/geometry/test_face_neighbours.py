@@ -3,6 +3,7 @@
 import numpy as np
 import pytest
 
+from tests import shapes
 from viewer.geometry.face_neighbours import face_neighbours
 
 
@@ -41,3 +42,18 @@ def test_tetrahedron_and_no_faces():
     tetrahedron = np.array([[0, 2, 1], [0, 1, 3], [1, 2, 3], [2, 0, 3]], np.int32)
     assert face_neighbours(tetrahedron).tolist() == [[3, 2, 1], [0, 2, 3], [0, 3, 1], [0, 1, 2]]
     assert face_neighbours(np.empty((0, 3), np.int32)).shape == (0, 3)
+
+
+@pytest.mark.parametrize("turned_over", [False, True])
+@pytest.mark.parametrize("left_out", [0, 7])
+def test_agrees_with_a_dictionary_on_nearly_whole_surfaces(turned_over, left_out):
+    """Holes, faces wound the wrong way, and a fin at which three faces meet, in a ball."""
+    rng = np.random.default_rng(left_out)
+    faces = shapes.sphere(1, 3).faces.copy()
+    if turned_over:
+        some = rng.integers(0, len(faces), 40)
+        faces[some] = faces[some][:, ::-1]
+    faces = np.delete(faces, rng.integers(0, len(faces), left_out), axis=0)
+    assert np.array_equal(face_neighbours(faces), neighbours_by_dictionary(faces))
+    fin = np.vstack([faces, [[faces[5, 0], faces[5, 1], faces.max() + 1]]]).astype(np.int32)
+    assert np.array_equal(face_neighbours(fin), neighbours_by_dictionary(fin))

@@ -15,6 +15,7 @@ from tests.speed.made_meshes import bumpy_ball, random_classes
 from viewer.files.mesh_files import read_part
 from viewer.geometry.column_field import column_field, grid_over
 from viewer.geometry.direction_terms import direction_terms
+from viewer.geometry.face_neighbours import face_neighbours
 from viewer.geometry.layer_profile import layer_profile
 from viewer.geometry.measure_pose import measure_pose
 from viewer.geometry.mesh import Mesh
@@ -134,6 +135,13 @@ def directions(case: Case, count: int = 1000, looped: int = 5) -> list[dict]:
     return [row(f"{count} directions", case.faces, ours, name, theirs * count / looped, 100)]
 
 
+def neighbours(case: Case) -> list[dict]:
+    """The face across each edge."""
+    ours = seconds(lambda: face_neighbours(case.part.faces), 5)
+    theirs = seconds(lambda: trimesh.graph.face_adjacency(mesh=case.solid), 1)
+    return [row("face neighbours", case.faces, ours, "trimesh face_adjacency", theirs, 10)]
+
+
 def stl_read(case: Case) -> list[dict]:
     """An indexed mesh from a binary STL."""
     with tempfile.TemporaryDirectory() as folder:
@@ -203,5 +211,6 @@ def _measure(case: Case, tier: str) -> None:
 
 ROWS: dict[str, Callable[[Case], list[dict]]] = {
     "full": full_tier, "face-pass": face_pass, "columns": columns, "profile": profile,
-    "directions": directions, "stl": stl_read, "tiers": tiers, "memory": memory,
+    "directions": directions, "neighbours": neighbours, "stl": stl_read, "tiers": tiers,
+    "memory": memory,
 }  # fmt: skip

@@ -65,6 +65,7 @@ def _measure(state: State) -> None:
 def _mark(state: State) -> None:
     mesh = state.part.mesh
     neighbours = face_neighbours(mesh.faces)
+    face_neighbours(mesh.faces[1:])  # with a hole
     corners = mesh.corners_mm
     hits = [(face, corners[face].mean(axis=0)) for face in (0, 1)]
     marked = np.zeros(mesh.face_count, np.uint8)
