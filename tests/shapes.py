@@ -161,3 +161,74 @@ def sheared_prism(side: float = 20.0, height: float = 60.0, shear: float = 20.0)
     vertices = made.vertices_mm.copy()
     vertices[:, 0] += shear * vertices[:, 2] / height
     return Mesh(vertices, made.faces)
+
+
+def of_solid(solid: manifold3d.Manifold) -> Mesh:
+    """The surface of a solid of the modeller as a mesh."""
+    made = solid.to_mesh64()
+    return Mesh(np.array(made.vert_properties)[:, :3], np.array(made.tri_verts, np.int64))
+
+
+def solid_box(low: Iterable[float], high: Iterable[float]) -> manifold3d.Manifold:
+    """A box between two corners, as a solid of the modeller."""
+    low, high = np.asarray(list(low), np.float64), np.asarray(list(high), np.float64)
+    return manifold3d.Manifold.cube(list(high - low)).translate(list(low))
+
+
+def gallows(hanging: manifold3d.Manifold) -> manifold3d.Manifold:
+    """A post at x < 0 and an arm at z 30 to 35, with a solid hanging under the arm at x > 0."""
+    post = solid_box([-15, -5, 0], [-5, 5, 35])
+    return post + solid_box([-15, -5, 30], [15, 5, 35]) + hanging
+
+
+def hanging_post() -> manifold3d.Manifold:
+    """A square post of 4 × 4 whose flat end hangs at z = 12."""
+    return gallows(solid_box([3, -2, 12], [7, 2, 32]))
+
+
+def hanging_cone() -> manifold3d.Manifold:
+    """A cone with its tip at z = 8, 4 mm wide at z = 28: its faces stand at 84°."""
+    cone = manifold3d.Manifold.cylinder(20, 0.0, 2.0, 64).translate([5, 0, 8])
+    return gallows(cone + solid_box([4, -1, 27], [6, 1, 32]))
+
+
+def spiky_table(spikes: int = 6) -> manifold3d.Manifold:
+    """A table on four legs whose underside (z = 20) bears a field of spikes, all of other length."""
+    table = solid_box([0, 0, 20], [40, 40, 25])
+    legs = [solid_box([x, y, 0], [x + 3, y + 3, 22]) for x in (0, 37) for y in (0, 37)]
+    rng = np.random.default_rng(7)
+    step = 34 / spikes
+    for i in range(spikes * spikes):
+        x, y = 3 + step * (i % spikes + 0.5), 3 + step * (i // spikes + 0.5)
+        length = float(rng.uniform(3, 12))
+        spike = manifold3d.Manifold.cylinder(length, 0.0, 0.4 * step, 12)
+        legs.append(spike.translate([x, y, 20.05 - length]))
+    return manifold3d.Manifold.batch_boolean([table, *legs], manifold3d.OpType.Add)
+
+
+def coil(turns: float = 3.0, pitch: float = 8.0, radius: float = 12.0, wire: float = 1.5) -> Mesh:
+    """A spring of round wire standing upright: it starts with a flat end, square to the wire."""
+    steps, sides = int(48 * turns), 16
+    along = np.linspace(0, 2 * np.pi * turns, steps + 1)
+    middle = np.stack([radius * np.cos(along), radius * np.sin(along), pitch * along / 2 / np.pi], 1)
+    out = np.stack([np.cos(along), np.sin(along), 0 * along], axis=1)
+    ahead = np.stack([-radius * np.sin(along), radius * np.cos(along), 0 * along], axis=1)
+    ahead[:, 2] = pitch / 2 / np.pi
+    ahead /= np.linalg.norm(ahead, axis=1)[:, None]
+    side = np.cross(ahead, out)
+    turn = 2 * np.pi * np.arange(sides) / sides
+    rings = middle[:, None] + wire * (
+        np.cos(turn)[:, None] * out[:, None] + np.sin(turn)[:, None] * side[:, None]
+    )
+    points = np.vstack([rings.reshape(-1, 3), middle[[0, -1]]])
+    i = np.arange(sides)
+    j = np.roll(i, -1)
+    row = sides * np.arange(steps)[:, None]
+    faces = [np.stack([row + i, row + sides + i, row + j], axis=-1).reshape(-1, 3)]
+    faces += [np.stack([row + j, row + sides + i, row + sides + j], axis=-1).reshape(-1, 3)]
+    first, last = len(points) - 2, len(points) - 1
+    faces.append(np.stack([np.full(sides, first), i, j], axis=-1))
+    end = sides * steps
+    faces.append(np.stack([np.full(sides, last), end + j, end + i], axis=-1))
+    made = Mesh(points, np.vstack(faces))
+    return made if made.signed_volume_mm3 > 0 else turned_inside_out(made)

@@ -7,11 +7,13 @@ import numpy as np
 
 from viewer.geometry.compiled import compiled
 from viewer.geometry.face_blocks import FaceBlocks, block_faces
+from viewer.geometry.face_neighbours import face_neighbours
 from viewer.geometry.known_of_mesh import neighbours_of, shells_of
 from viewer.geometry.mesh import Mesh, frozen
 from viewer.geometry.ray_tree import RayTree, build_ray_tree
 from viewer.geometry.shells import Shells
 from viewer.geometry.smooth_runs import SmoothRuns, smooth_runs
+from viewer.geometry.solid_neighbours import join_at_crowded_edges
 from viewer.geometry.surface_points import SurfacePoints, spread_points
 from viewer.geometry.union_surface import UnionSurface, union_surface
 from viewer.progress import Progress
@@ -64,6 +66,17 @@ class PreparedPart:
     def ray_tree(self) -> RayTree:
         """Tree over `solid_faces` for rays in the frame of points_mm; built when first needed."""
         return build_ray_tree(self.solid_points_mm, self.solid_faces)
+
+    @cached_property
+    def solid_neighbours(self) -> np.ndarray:
+        """(t, 3) int32, face of solid_faces across the edge from corner k to k + 1; −1 if open."""
+        if self.solid_faces is self.faces:
+            # `neighbours` goes by the file's winding, in which some faces are turned over.
+            turned = (self.shells.orientation < 0)[:, None]
+            known = np.where(turned, self.neighbours[:, ::-1], self.neighbours)
+        else:
+            known = face_neighbours(self.solid_faces)
+        return frozen(join_at_crowded_edges(self.solid_points_mm, self.solid_faces, known))
 
     @cached_property
     def surface_points(self) -> SurfacePoints:
