@@ -9,20 +9,19 @@ from dataclasses import dataclass
 import manifold3d
 import numpy as np
 
-_STEPS = 24  # sections between two layers, to see whether a sliver leans out of the layer below
 _OVER_MM = 2e-6  # the program takes a level face on a plane to lie below it
 _LEAST_MM2 = 1e-8
 
 
 @dataclass(frozen=True)
 class FoundIsland:
-    """layer : 0-based; area_mm2; box_mm : (4,) low x, low y, high x, high y of the region;
-    leaning : connected to the layer below through what lies between them, without overlapping it.
+    """layer : 0-based; area_mm2; centre_mm : (2,) centroid of the region;
+    leaning : connected to the layer below through what lies between the two, though not over it.
     """
 
     layer: int
     area_mm2: float
-    box_mm: tuple[float, float, float, float]
+    centre_mm: np.ndarray
     leaning: bool
 
 
@@ -36,24 +35,26 @@ def islands_by_sections(solid: manifold3d.Manifold, layer_mm: float) -> list[Fou
         for part in here.decompose():
             if part.area() > _LEAST_MM2 and (part ^ below).area() <= _LEAST_MM2:
                 leaning = _connected(solid, part, k, layer_mm)
-                found.append(FoundIsland(k, part.area(), part.bounds(), leaning))
+                found.append(FoundIsland(k, part.area(), _centroid(part), leaning))
         below = here
     return found
 
 
+def _centroid(part) -> np.ndarray:
+    area, moment = 0.0, np.zeros(2)
+    for outline in part.to_polygons():
+        a, b = outline, np.roll(outline, -1, axis=0)
+        twice = a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0]
+        area += twice.sum()
+        moment += ((a + b) * twice[:, None]).sum(axis=0) / 3
+    return moment / area
+
+
 def _connected(solid, part, k, layer_mm):
-    """Whether a region is connected to the layer below through sections between the two."""
-    nodes, edges = [[part]], []
-    for step in range(1, _STEPS + 1):
-        z = (k + 0.5 - step / _STEPS) * layer_mm + _OVER_MM
-        nodes.append(solid.slice(z).decompose())
-        for i, upper in enumerate(nodes[-2]):
-            for j, lower in enumerate(nodes[-1]):
-                if (upper ^ lower).area() > 0:
-                    edges.append(((step - 1, i), (step, j)))
-    reached, grew = {(0, 0)}, True
-    while grew:
-        more = {b for a, b in edges if a in reached} | {a for a, b in edges if b in reached}
-        grew = not more <= reached
-        reached |= more
-    return any(step == _STEPS for step, _ in reached)
+    """Whether a region is connected to the layer below through the slab between the two."""
+    top, floor = (k + 0.5) * layer_mm + _OVER_MM, (k - 0.5) * layer_mm + _OVER_MM
+    slab = solid.trim_by_plane((0, 0, -1), -top - _OVER_MM).trim_by_plane((0, 0, 1), floor)
+    for piece in slab.decompose():
+        if (piece.slice(top) ^ part).area() > 0.5 * part.area():
+            return piece.bounding_box()[2] <= floor + 1e-9
+    raise AssertionError("the region is in no piece of its slab")

@@ -210,7 +210,9 @@ def coil(turns: float = 3.0, pitch: float = 8.0, radius: float = 12.0, wire: flo
     """A spring of round wire standing upright: it starts with a flat end, square to the wire."""
     steps, sides = int(48 * turns), 16
     along = np.linspace(0, 2 * np.pi * turns, steps + 1)
-    middle = np.stack([radius * np.cos(along), radius * np.sin(along), pitch * along / 2 / np.pi], 1)
+    middle = np.stack(
+        [radius * np.cos(along), radius * np.sin(along), pitch * along / 2 / np.pi], 1
+    )
     out = np.stack([np.cos(along), np.sin(along), 0 * along], axis=1)
     ahead = np.stack([-radius * np.sin(along), radius * np.cos(along), 0 * along], axis=1)
     ahead[:, 2] = pitch / 2 / np.pi

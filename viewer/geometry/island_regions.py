@@ -18,6 +18,7 @@ class Regions(NamedTuple):
 
     cup : (i,) int32
     area_mm2 : (i,) float64
+    centre_mm : (i, 2) float64, centroid
     share : (i,) float64, of all the area inside the rims of its cup
     rim_starts, rims : (i + 1,) and (r,) int64, rims of region i are rims[starts[i]:starts[i + 1]],
         the outer one first
@@ -25,6 +26,7 @@ class Regions(NamedTuple):
 
     cup: np.ndarray
     area_mm2: np.ndarray
+    centre_mm: np.ndarray
     share: np.ndarray
     rim_starts: np.ndarray
     rims: np.ndarray
@@ -49,7 +51,33 @@ def regions_of(cups: Cups) -> Regions:
     starts = np.searchsorted(np.sort(region), np.arange(len(outer) + 1))
     cup = cups.rim_cup[outer]
     whole = np.bincount(cup, area, len(cups.layer))
-    return Regions(cup, area, area / whole[cup], starts, rims)
+    centre = _centroids(cups.rim_starts, cups.rim_points_mm, starts, rims)
+    return Regions(cup, area, centre, area / whole[cup], starts, rims)
+
+
+@compiled
+def _centroids(starts, points, region_starts, rims):
+    """Centroid of each region, by triangles from one of its corners."""
+    centres = np.empty((len(region_starts) - 1, 2))
+    for i in range(len(centres)):
+        x0, y0 = points[starts[rims[region_starts[i]]]]
+        area, mx, my = 0.0, 0.0, 0.0
+        for r in rims[region_starts[i] : region_starts[i + 1]]:
+            j = starts[r + 1] - 1
+            for p in range(starts[r], starts[r + 1]):
+                ax, ay, bx, by = (
+                    points[j, 0] - x0,
+                    points[j, 1] - y0,
+                    points[p, 0] - x0,
+                    points[p, 1] - y0,
+                )
+                twice = ax * by - bx * ay
+                area += twice
+                mx += twice * (ax + bx) / 3.0
+                my += twice * (ay + by) / 3.0
+                j = p
+        centres[i, 0], centres[i, 1] = x0 + mx / area, y0 + my / area
+    return centres
 
 
 @compiled
@@ -114,14 +142,13 @@ def stand_on_nothing(
 
 @compiled
 def _stand_on_nothing(starts, points, region_starts, rims, below, tree, rotation, layer, united):
-    free = np.ones(len(below), np.bool_)
+    free = np.empty(len(below), np.bool_)
     for i in range(len(below)):
         own = rims[region_starts[i] : region_starts[i + 1]]
         x, y = _inner_point(starts, points, own)
-        if _material_at(tree, rotation, x, y, below[i], layer, united):
-            free[i] = False
-        elif _meets_section(starts, points, own, tree, rotation, below[i]):
-            free[i] = False
+        free[i] = not _material_at(
+            tree, rotation, x, y, below[i], layer, united
+        ) and not _meets_section(starts, points, own, tree, rotation, below[i])
     return free
 
 

@@ -28,6 +28,7 @@ class Islands(NamedTuple):
 
     lowest_mm : (c, 3) float64, lowest point, in the frame of `TurnedPart`
     lowest_part_mm : (c, 3) float64, the same point in part coordinates
+    centre_mm : (c, 3) float64, centroid of its region in the frame of `TurnedPart`
     height_mm : (c,) float64, of the lowest point above the platform
     layer : (c,) int32, layer in which the island starts, the lowest being 0
     area_mm2 : (c,) float64, of its region at the middle of that layer, exact
@@ -38,6 +39,7 @@ class Islands(NamedTuple):
 
     lowest_mm: np.ndarray
     lowest_part_mm: np.ndarray
+    centre_mm: np.ndarray
     height_mm: np.ndarray
     layer: np.ndarray
     area_mm2: np.ndarray
@@ -64,7 +66,9 @@ def find_islands(
         points, part.solid_faces, part.solid_neighbours, turned.platform_mm, layer, snap, progress
     )
     if not len(cups.layer):
-        return _named(part, turned, np.empty((0, 3)), cups.layer, *np.empty((3, 0)))
+        return _named(
+            part, turned, layer, np.empty((0, 3)), np.empty((0, 2)), cups.layer, *np.empty((3, 0))
+        )
     progress.check()
     regions = regions_of(cups)
     united = part.solid_faces is not part.faces or not part.overlapping
@@ -77,15 +81,17 @@ def find_islands(
     )
     cup, share = regions.cup[free], regions.share[free]
     return _named(
-        part, turned, points[cups.lowest_vertex[cup]], cups.layer[cup], regions.area_mm2[free],
-        support[cup] * share, error[cup] * share,
+        part, turned, layer, points[cups.lowest_vertex[cup]], regions.centre_mm[free],
+        cups.layer[cup], regions.area_mm2[free], support[cup] * share, error[cup] * share,
     )  # fmt: skip
 
 
-def _named(part, turned, lowest, layer, area, support, error) -> Islands:
+def _named(part, turned, layer_mm, lowest, centre, layer, area, support, error) -> Islands:
+    middle = turned.platform_mm + (layer + 0.5) * layer_mm
     return Islands(
         lowest_mm=lowest,
         lowest_part_mm=lowest @ turned.rotation + part.centre_mm,
+        centre_mm=np.column_stack([centre, middle]),
         height_mm=lowest[:, 2] - turned.platform_mm,
         layer=layer,
         area_mm2=area,
