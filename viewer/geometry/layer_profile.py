@@ -55,6 +55,21 @@ class LayerMoments(NamedTuple):
     moment_mm3: np.ndarray
 
 
+def layer_count(height_mm: float, layer_mm: float) -> int:
+    """Number of layers that hold `height_mm`; a thousandth of a layer is rounding, not a layer.
+
+    raises RequestProblem if the layer height gives no usable number
+    """
+    if not (np.isfinite(layer_mm) and layer_mm > 0):
+        raise RequestProblem("The layer height must be larger than 0 mm.")
+    layers = max(int(np.ceil(height_mm / layer_mm - 1e-3)), 1)
+    if layers > MOST_LAYERS:
+        raise RequestProblem(
+            f"The part would have {layers:,} layers; choose a larger layer height."
+        )
+    return layers
+
+
 def layer_profile(
     posed_mm: np.ndarray, faces: np.ndarray, layer_mm: float, platform_mm: float = 0.0
 ) -> LayerProfile:
@@ -64,43 +79,40 @@ def layer_profile(
     faces : (m, 3) int32, wound outward; where shells overlap, those of their union
     raises RequestProblem if the layer height gives no usable number of layers
     """
-    sums, _ = _cut(posed_mm, faces, layer_mm, platform_mm, False)
+    sums, _ = _cut(posed_mm, faces, layer_mm, platform_mm, None, False)
     return LayerProfile(frozen(sums[:, 0]), frozen(sums[:, 1]))
 
 
 def layer_moments(
-    posed_mm: np.ndarray, faces: np.ndarray, layer_mm: float, platform_mm: float = 0.0
+    posed_mm: np.ndarray,
+    faces: np.ndarray,
+    layer_mm: float,
+    platform_mm: float = 0.0,
+    layers: int | None = None,
 ) -> LayerMoments:
-    """Like `layer_profile`, with the first moments about the origin of `posed_mm`."""
-    sums, centre = _cut(posed_mm, faces, layer_mm, platform_mm, True)
+    """Like `layer_profile`, with the first moments about the origin of `posed_mm`.
+
+    layers : how many, if not as many as the faces reach
+    """
+    sums, centre = _cut(posed_mm, faces, layer_mm, platform_mm, layers, True)
     area = sums[:, 0]
     return LayerMoments(
         frozen(area), frozen(sums[:, 1]), frozen(sums[:, 2:] + area[:, None] * centre)
     )
 
 
-def _cut(posed_mm, faces, layer_mm, platform_mm, moments):
+def _cut(posed_mm, faces, layer_mm, platform_mm, layers, moments):
     """(layers, 2 or 4) sums, moments about the centre, which is returned too."""
-    if not (np.isfinite(layer_mm) and layer_mm > 0):
-        raise RequestProblem("The layer height must be larger than 0 mm.")
     if not len(faces):
-        return np.zeros((0, 4 if moments else 2)), np.zeros(2)
+        layer_count(0.0, layer_mm)  # refuses what cannot be
+        return np.zeros((layers or 0, 4 if moments else 2)), np.zeros(2)
     low, high = _box(posed_mm, faces)
-    layers = _layers_up_to((high[2] - platform_mm) / layer_mm)
+    if layers is None:
+        layers = layer_count(high[2] - platform_mm, layer_mm)
     # Near the origin in x and y, the coefficients keep their digits.
     centre = 0.5 * (low + high)[:2]
     scaled, planes = _count_planes_below(posed_mm, centre, platform_mm, layer_mm, layers)
     return _sum_cuts(scaled, planes, faces, layers, moments), centre
-
-
-def _layers_up_to(height):
-    # A thousandth of a layer is rounding, not a layer.
-    layers = max(int(np.ceil(height - 1e-3)), 1)
-    if layers > MOST_LAYERS:
-        raise RequestProblem(
-            f"The part would have {layers:,} layers; choose a larger layer height."
-        )
-    return layers
 
 
 @compiled

@@ -7,6 +7,7 @@ import numpy as np
 from viewer.geometry.face_classes import ByClass
 from viewer.geometry.first_layer import first_layer_segments, section_area_mm2
 from viewer.geometry.graze import measure_graze
+from viewer.geometry.layer_profile import layer_count
 from viewer.geometry.overhang import ON_PLATFORM, Undersides, find_undersides
 from viewer.geometry.pose import Pose, rotation
 from viewer.geometry.pose_measures import FaceFields, PoseMeasures
@@ -91,11 +92,6 @@ def measure_pose(
         faces=FaceFields(touch_share, terraces.counts),
         columns=drawn,
     )
-
-
-def layer_count(height_mm: float, layer_mm: float) -> int:
-    """Number of layers that hold `height_mm`; a thousandth of a layer is rounding, not a layer."""
-    return max(int(np.ceil(height_mm / layer_mm - 1e-3)), 1)
 
 
 def _less(overhang: ByClass, bridged: ByClass) -> ByClass:

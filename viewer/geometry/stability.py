@@ -3,10 +3,15 @@
 A part stands while its centre of mass lies above the convex hull of what stands on the platform
 (Prévost, Whiting, Lefebvre & Sorkine-Hornung 2013, ACM TOG 32(4):81). The angle by which it may be
 tipped is atan(d_min / z_com), d_min being the distance from the foot of the centre of mass to the
-nearest edge of that hull.
+nearest edge of that hull. While it is printed, the same holds for what is printed so far.
 """
 
+from typing import NamedTuple
+
 import numpy as np
+
+from viewer.geometry.pose_profile import PoseProfile
+from viewer.geometry.support_samples import SupportSamples
 
 
 def convex_hull_2d(points: np.ndarray) -> np.ndarray:
@@ -48,16 +53,21 @@ def distance_inside_mm(hull_mm: np.ndarray, point_mm: np.ndarray) -> float:
     hull_mm : (k, 2) float64, anticlockwise
     point_mm : (2,) float64
     """
+    return float(distances_inside_mm(hull_mm, np.asarray(point_mm)[None])[0])
+
+
+def distances_inside_mm(hull_mm: np.ndarray, points_mm: np.ndarray) -> np.ndarray:
+    """(p,) float64: `distance_inside_mm` of many points (p, 2) at once."""
     if len(hull_mm) < 2:
-        return -float(np.linalg.norm(hull_mm - point_mm, axis=1).min(initial=np.inf))
+        away = np.linalg.norm(points_mm[:, None] - hull_mm, axis=2)
+        return -away.min(axis=1, initial=np.inf)
     edges = np.roll(hull_mm, -1, axis=0) - hull_mm
-    to_point = point_mm - hull_mm
+    to_point = points_mm[:, None] - hull_mm
     length = np.linalg.norm(edges, axis=1)
-    inside = (edges[:, 0] * to_point[:, 1] - edges[:, 1] * to_point[:, 0]) / length
-    if inside.min() >= 0:
-        return float(inside.min())
-    along = np.clip(np.einsum("ij,ij->i", edges, to_point) / length**2, 0, 1)
-    return -float(np.linalg.norm(to_point - along[:, None] * edges, axis=1).min())
+    inside = (edges[:, 0] * to_point[:, :, 1] - edges[:, 1] * to_point[:, :, 0]) / length
+    along = np.clip(np.einsum("ij,pij->pi", edges, to_point) / length**2, 0, 1)
+    away = np.linalg.norm(to_point - along[:, :, None] * edges, axis=2).min(axis=1)
+    return np.where(inside.min(axis=1) >= 0, inside.min(axis=1), -away)
 
 
 def tip_angle_deg(standing_mm: np.ndarray, centre_of_mass_mm: np.ndarray) -> float | None:
@@ -70,3 +80,82 @@ def tip_angle_deg(standing_mm: np.ndarray, centre_of_mass_mm: np.ndarray) -> flo
         return None
     margin = distance_inside_mm(convex_hull_2d(standing_mm), centre_of_mass_mm[:2])
     return float(np.degrees(np.arctan2(margin, centre_of_mass_mm[2])))
+
+
+SUPPORT_DENSITY = 0.2  # of the part's: supports are printed sparsely (common practice, no source)
+
+
+class Stability(NamedTuple):
+    """How firmly a pose stands.
+
+    centre_of_mass_mm : (3,) float64, of the part alone in the frame of `TurnedPart`, z above the
+        platform
+    contact_polygon_mm : (k, 2) float64, hull of what the part stands on, in that frame
+    tip_angle_deg : of the part alone; None if nothing stands
+    tip_angle_supported_deg : with its supports, the whole print
+    tip_angle_worst_deg, tip_angle_worst_mm : the smallest while it is printed, supports growing
+        along, and the height reached by then
+    """
+
+    centre_of_mass_mm: np.ndarray
+    contact_polygon_mm: np.ndarray
+    tip_angle_deg: float | None
+    tip_angle_supported_deg: float | None
+    tip_angle_worst_deg: float | None
+    tip_angle_worst_mm: float | None
+
+
+def contact_polygon_mm(standing_mm: np.ndarray) -> np.ndarray:
+    """(k, 2) hull of the outline that stands on the platform, (s, 2, 2) float64 segments."""
+    return convex_hull_2d(standing_mm.reshape(-1, 2)) if len(standing_mm) else np.empty((0, 2))
+
+
+def stability_of_pose(
+    standing_mm: np.ndarray,
+    centre_of_mass_mm: np.ndarray,
+    samples: SupportSamples,
+    profile: PoseProfile,
+) -> Stability:
+    """Tip angles of the part alone, with supports, and while it is printed.
+
+    standing_mm : (s, 2, 2) float64, outline of the first layer (see `first_layer`)
+    centre_of_mass_mm : (3,) float64, of the part, z above the platform
+    Supports weigh SUPPORT_DENSITY of the part's material.
+    """
+    alone = contact_polygon_mm(standing_mm)
+    whole = convex_hull_2d(np.vstack([alone, _feet(samples)]))
+    angles = _angles_while_printed(whole, profile)
+    known = np.flatnonzero(np.isfinite(angles))
+    worst = known[np.argmin(angles[known])] if len(known) else None
+    return Stability(
+        centre_of_mass_mm,
+        alone,
+        tip_angle_deg(standing_mm.reshape(-1, 2), centre_of_mass_mm),
+        float(angles[known[-1]]) if len(known) else None,
+        None if worst is None else float(angles[worst]),
+        None if worst is None else float(profile.z_mm[worst] + 0.5 * profile.layer_mm),
+    )
+
+
+def _feet(samples: SupportSamples) -> np.ndarray:
+    """(4k, 2) corners of the cells in which supports stand on the platform."""
+    stands = (samples.bottom_face < 0) & (samples.top_mm > 0)
+    places = samples.places_mm[stands]
+    half = 0.5 * np.sqrt(samples.plan_mm2[stands])[:, None]
+    corners = [places + half * turn for turn in ((1, 1), (-1, 1), (-1, -1), (1, -1))]
+    return np.concatenate(corners) if len(places) else np.empty((0, 2))
+
+
+def _angles_while_printed(hull_mm: np.ndarray, profile: PoseProfile) -> np.ndarray:
+    """(k,) tip angle once each layer is printed; NaN where nothing stands or nothing is there."""
+    area = profile.area_mm2 + SUPPORT_DENSITY * profile.support_area_mm2
+    moment = profile.moment_mm3 + SUPPORT_DENSITY * profile.support_moment_mm3
+    mass = np.cumsum(area)
+    angles = np.full(len(mass), np.nan)
+    printed = mass > 1e-9
+    if len(hull_mm) < 3 or not printed.any():
+        return angles
+    centre = np.cumsum(moment, axis=0)[printed] / mass[printed, None]
+    height = np.cumsum(area * profile.z_mm)[printed] / mass[printed]
+    angles[printed] = np.degrees(np.arctan2(distances_inside_mm(hull_mm, centre), height))
+    return angles
