@@ -193,7 +193,7 @@ def hanging_cone() -> manifold3d.Manifold:
 
 
 def spiky_table(spikes: int = 6) -> manifold3d.Manifold:
-    """A table on four legs whose underside (z = 20) bears a field of spikes, all of other length."""
+    """A table on four legs whose underside (z = 20) bears a field of spikes of other lengths."""
     table = solid_box([0, 0, 20], [40, 40, 25])
     legs = [solid_box([x, y, 0], [x + 3, y + 3, 22]) for x in (0, 37) for y in (0, 37)]
     rng = np.random.default_rng(7)

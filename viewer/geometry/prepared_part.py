@@ -11,6 +11,7 @@ from viewer.geometry.face_neighbours import face_neighbours
 from viewer.geometry.known_of_mesh import neighbours_of, shells_of
 from viewer.geometry.mesh import Mesh, frozen
 from viewer.geometry.ray_tree import RayTree, build_ray_tree
+from viewer.geometry.sealed_faces import SealedFaces, find_sealed_faces
 from viewer.geometry.shells import Shells
 from viewer.geometry.smooth_runs import SmoothRuns, smooth_runs
 from viewer.geometry.solid_neighbours import join_at_crowded_edges
@@ -77,6 +78,14 @@ class PreparedPart:
         else:
             known = face_neighbours(self.solid_faces)
         return frozen(join_at_crowded_edges(self.solid_points_mm, self.solid_faces, known))
+
+    @cached_property
+    def sealed_faces(self) -> SealedFaces:
+        """Which faces bound a sealed hollow; worked out when first needed."""
+        known = self.shells if self.solid_faces is self.faces else None
+        return find_sealed_faces(
+            self.solid_points_mm, self.solid_faces, self.solid_origin, len(self.faces), known
+        )
 
     @cached_property
     def surface_points(self) -> SurfacePoints:

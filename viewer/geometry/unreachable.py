@@ -1,0 +1,222 @@
+"""Support that no straight way leads to, and support that no way at all leads to.
+
+A point of a support is unreachable if from none of 26 directions (from the middle of a cube to its
+corners, the middles of its edges and of its faces) a straight line leads past the part; only the
+part is in the way. Support is sealed if the face that bears on it bounds a sealed hollow (see
+`sealed_faces`), which is exact. All sealed support is unreachable.
+
+Points lie in the supports so that each stands for the same volume (one at random in each of
+POINTS equal shares, in the order of the sample lines). Standard error: from the spread over groups
+of rows of sample lines, which are independent of one another.
+"""
+
+from itertools import product
+from typing import NamedTuple
+
+import numpy as np
+
+from viewer.geometry.compiled import compiled
+from viewer.geometry.face_tree import LEAF_FACES
+from viewer.geometry.pose import shortest_turn_to_z
+from viewer.geometry.prepared_part import PreparedPart
+from viewer.geometry.ray_tree import nearest_hit
+from viewer.geometry.support_samples import SupportSamples
+from viewer.geometry.turned_part import TurnedPart
+from viewer.progress import Progress
+
+POINTS = 3_000
+GROUPS = 16
+_AT_ONCE = 500  # points between two looks at the progress token
+_SEED = 20240513
+_DEEPEST = 64  # nodes waiting at once, as in ray_tree
+_OFF_MM = 1e-6  # a ray that is asked for the face above starts so far below its support's top
+_DIRECTIONS = np.array(
+    [np.divide(d, np.linalg.norm(d)) for d in product((0, 1, -1), repeat=3) if any(d)]
+)
+
+
+class Unreachable(NamedTuple):
+    """unreachable_mm3 : support volume without a straight way out, the sealed volume included
+    sealed_mm3 : its part without any way out
+    unreachable_error_mm3, sealed_error_mm3 : one standard error
+    """
+
+    unreachable_mm3: float
+    sealed_mm3: float
+    unreachable_error_mm3: float
+    sealed_error_mm3: float
+
+
+def measure_unreachable(
+    part: PreparedPart, turned: TurnedPart, samples: SupportSamples, progress: Progress
+) -> Unreachable:
+    """Unreachable and sealed support volume of a pose.
+
+    samples : in the frame of `turned`
+    raises Cancelled if `progress` says so
+    """
+    volume = samples.plan_mm2 * (samples.top_mm - samples.bottom_mm)
+    total = float(volume.sum())
+    if not total > 0:
+        return Unreachable(0.0, 0.0, 0.0, 0.0)
+    sealed = _is_sealed(part, turned, samples)
+    group = samples.row % GROUPS
+    of_group = np.bincount(group, volume, GROUPS)
+    sealed_of_group = np.bincount(group, volume * sealed, GROUPS)
+    sealed_mm3 = float(sealed_of_group.sum())
+    found_of_group = sealed_of_group
+    if sealed_mm3 < total:
+        points, of_sample = _points_in(samples, np.where(sealed, 0.0, volume), turned.platform_mm)
+        stuck = unreachable_points(part, turned.up, points @ turned.rotation, progress)
+        each = (total - sealed_mm3) / len(points)
+        found_of_group = sealed_of_group + np.bincount(group[of_sample], each * stuck, GROUPS)
+    return Unreachable(
+        float(found_of_group.sum()),
+        sealed_mm3,
+        _error(found_of_group, of_group),
+        _error(sealed_of_group, of_group),
+    )
+
+
+def _error(found: np.ndarray, whole: np.ndarray) -> float:
+    """Standard error of Σ found over groups, each taken as a share of its whole (ratio estimator).
+
+    Cochran 1977, Sampling Techniques, ch. 6; MEM.
+    """
+    rest = found - whole * (found.sum() / whole.sum())
+    return float(np.sqrt(np.sum(rest**2) * len(found) / (len(found) - 1)))
+
+
+def _points_in(samples: SupportSamples, volume: np.ndarray, platform_mm: float):
+    """(p, 3) points that stand for equal volumes, in the turned frame, and the sample of each."""
+    ends = np.cumsum(volume)
+    random = np.random.default_rng(_SEED).random(POINTS)
+    wanted = (np.arange(POINTS) + random) * (ends[-1] / POINTS)
+    at = np.minimum(np.searchsorted(ends, wanted, side="right"), len(ends) - 1)
+    # How much of the sample's volume lies before the point tells its height.
+    share = np.clip((ends[at] - wanted) / np.maximum(volume[at], 1e-300), 1e-3, 1 - 1e-3)
+    height = samples.bottom_mm[at] + share * (samples.top_mm[at] - samples.bottom_mm[at])
+    return np.column_stack([samples.places_mm[at], height + platform_mm]), at
+
+
+def _is_sealed(part, turned, samples) -> np.ndarray:
+    """(s,) bool: the face that bears on the sample bounds a sealed hollow."""
+    faces = part.sealed_faces
+    sealed = faces.of_face[samples.top_face]
+    asked = np.flatnonzero(faces.in_part[samples.top_face])
+    if len(asked):
+        # The face is cut by other shells: look which of its pieces lies here.
+        points = np.column_stack([samples.places_mm, samples.top_mm + turned.platform_mm])[asked]
+        tree = part.ray_tree
+        place = _faces_above(tree, (points - [0, 0, _OFF_MM]) @ turned.rotation, turned.up)
+        sealed[asked] = (place >= 0) & faces.of_solid_face[tree.order[place]]
+    return sealed
+
+
+@compiled
+def _faces_above(tree, points, up):
+    places = np.empty(len(points), np.int64)
+    for i in range(len(points)):
+        places[i] = nearest_hit(tree, points[i], up, np.inf)[1]
+    return places
+
+
+def unreachable_points(
+    part: PreparedPart, up: np.ndarray, points_mm: np.ndarray, progress: Progress
+) -> np.ndarray:
+    """(k,) bool: no straight way leads from the point past the part.
+
+    up : (3,) float64, build direction in part coordinates
+    points_mm : (k, 3) float64, in the frame of `part.points_mm`: points p of a turned frame are
+        `p @ rotation` there; a row of points near each other is the quickest
+    raises Cancelled if `progress` says so
+    """
+    # The directions belong to the pose without its spin.
+    directions = _DIRECTIONS @ shortest_turn_to_z(np.asarray(up, np.float64))
+    stuck = np.empty(len(points_mm), bool)
+    reach = 2.0 * float(np.linalg.norm(np.ptp(part.mesh.box_mm, axis=0))) + 1.0
+    for first in range(0, len(points_mm), _AT_ONCE):
+        progress.check()
+        last = first + _AT_ONCE
+        stuck[first:last] = _without_way_out(
+            part.ray_tree, np.ascontiguousarray(points_mm[first:last]), directions, reach
+        )
+    return stuck
+
+
+@compiled
+def _without_way_out(tree, points, directions, reach):
+    stuck = np.ones(len(points), np.bool_)
+    order = np.arange(len(directions))
+    for i in range(len(points)):
+        for j in range(len(order)):
+            if _meets_anything(tree, points[i], directions[order[j]], reach):
+                continue
+            stuck[i] = False
+            # What led out comes first the next time.
+            led_out = order[j]
+            for k in range(j, 0, -1):
+                order[k] = order[k - 1]
+            order[0] = led_out
+            break
+    return stuck
+
+
+@compiled
+def _meets_anything(tree, origin, direction, reach):
+    """Whether any face lies along a ray within `reach`."""
+    ox, oy, oz = origin
+    dx, dy, dz = direction
+    # A direction along an axis divides by nothing: a tiny slant instead.
+    ix, iy, iz = 1.0 / _not_zero(dx), 1.0 / _not_zero(dy), 1.0 / _not_zero(dz)
+    waiting = np.empty(_DEEPEST, np.int64)
+    waiting[0], count = 1, 1
+    while count > 0:
+        count -= 1
+        node = waiting[count]
+        box = tree.node_boxes[node]
+        if box[0] > box[3]:
+            continue  # no faces
+        ax, bx = (box[0] - ox) * ix, (box[3] - ox) * ix
+        ay, by = (box[1] - oy) * iy, (box[4] - oy) * iy
+        az, bz = (box[2] - oz) * iz, (box[5] - oz) * iz
+        start = max(max(min(ax, bx), min(ay, by)), max(min(az, bz), 0.0))
+        end = min(min(max(ax, bx), max(ay, by)), min(max(az, bz), reach))
+        if start > end:
+            continue
+        if node < tree.leaves:
+            waiting[count], waiting[count + 1] = 2 * node, 2 * node + 1
+            count += 2
+            continue
+        first = (node - tree.leaves) * LEAF_FACES
+        for f in range(first, min(first + LEAF_FACES, len(tree.corners_mm))):
+            if _meets_face(tree.corners_mm[f], ox, oy, oz, dx, dy, dz, reach):
+                return True
+    return False
+
+
+@compiled
+def _not_zero(x):
+    return x if abs(x) > 1e-12 else 1e-12
+
+
+@compiled
+def _meets_face(corners, ox, oy, oz, dx, dy, dz, reach):
+    """Möller & Trumbore 1997, "Fast, minimum storage ray–triangle intersection"."""
+    ax, ay, az = corners[0]
+    ex, ey, ez = corners[1, 0] - ax, corners[1, 1] - ay, corners[1, 2] - az
+    fx, fy, fz = corners[2, 0] - ax, corners[2, 1] - ay, corners[2, 2] - az
+    px, py, pz = dy * fz - dz * fy, dz * fx - dx * fz, dx * fy - dy * fx
+    volume = ex * px + ey * py + ez * pz
+    if volume == 0.0:
+        return False
+    tx, ty, tz = ox - ax, oy - ay, oz - az
+    u = (tx * px + ty * py + tz * pz) / volume
+    if u < -1e-12 or u > 1.0 + 1e-12:
+        return False
+    qx, qy, qz = ty * ez - tz * ey, tz * ex - tx * ez, tx * ey - ty * ex
+    v = (dx * qx + dy * qy + dz * qz) / volume
+    if v < -1e-12 or u + v > 1.0 + 1e-12:
+        return False
+    t = (fx * qx + fy * qy + fz * qz) / volume
+    return 0.0 < t <= reach
