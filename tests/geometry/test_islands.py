@@ -32,7 +32,8 @@ def compare(solid: manifold3d.Manifold, up, layer_mm, mesh: Mesh | None = None):
     true = [i for i in islands_by_sections(solid.transform(matrix), layer_mm) if not i.leaning]
     assert found.count == len(true)
     # Shells that come near each other are grown by 0.0005 mm before they are united.
-    united = prepare_part(mesh).solid_faces.shape != mesh.faces.shape
+    part = prepare_part(mesh)
+    united = part.solid_faces is not part.faces
     rel, slack, near = (0.05, 1e-3, 0.02) if united else (1e-3, 1e-6, 2e-3)
     left = list(range(found.count))
     for island in true:

