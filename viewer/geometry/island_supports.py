@@ -2,8 +2,8 @@
 
 Volume = ∫ (height of the underside − height of the next solid below, or 0 on the platform) dA over
 the plan of the undersides below the middle of the island's first layer. The first term is exact
-from the faces; the ground is looked for at random points, in SETS independent stratified sets whose
-spread gives the standard error (0 over flat ground).
+from the faces; the ground is looked for at random points, in independent stratified sets whose spread
+gives the standard error (0 over flat ground).
 """
 
 import numpy as np
@@ -12,8 +12,9 @@ from viewer.geometry.compiled import compiled
 from viewer.geometry.island_cups import Cups
 from viewer.geometry.ray_tree import RayTree, nearest_hit
 
-SETS = 8
+MOST_SETS, FEWEST_SETS = 8, 2
 _POINTS = 2_000  # over all cups together; each gets at least one in each set
+_MOST_POINTS = 8_000  # where there are so many cups that this is passed, there are fewer sets
 _OFF_MM = 1e-5  # a ray starts so far off the underside it belongs to
 _SEED = 20240407
 
@@ -38,14 +39,15 @@ def supports_of_cups(
     plan, under, of_cup, of_face = _undersides(
         points_mm, solid_faces, cups.face_starts, cups.faces, tops, platform_mm
     )
-    each = np.maximum(np.round(_POINTS / SETS * of_cup / max(of_cup.sum(), 1e-300)), 1)
-    random = np.random.default_rng(_SEED).random((SETS, 3))
+    sets = int(np.clip(_MOST_POINTS // len(tops), FEWEST_SETS, MOST_SETS))
+    each = np.maximum(np.round(_POINTS / sets * of_cup / max(of_cup.sum(), 1e-300)), 1)
+    random = np.random.default_rng(_SEED).random((sets, 3))
     ground = _grounds(
         points_mm, solid_faces, cups.face_starts, cups.faces, of_face, of_cup, tops, platform_mm,
         each.astype(np.int64), tree, np.ascontiguousarray(rotation), random,
     )  # fmt: skip
     volume = under - plan * ground.mean(axis=1)
-    return volume, plan * ground.std(axis=1, ddof=1) / np.sqrt(SETS)
+    return volume, plan * ground.std(axis=1, ddof=1) / np.sqrt(sets)
 
 
 @compiled
@@ -93,7 +95,7 @@ def _undersides(points, faces, starts, members, tops, platform):
 @compiled
 def _grounds(points, faces, starts, members, of_face, of_cup, tops, platform, each, tree,
              rotation, random):  # fmt: skip
-    """(c, SETS) float64: mean height of the ground below each cup, as each set sees it."""
+    """(c, sets) float64: mean height of the ground below each cup, as each set sees it."""
     ground = np.zeros((len(tops), len(random)))
     clipped = np.empty((4, 3))
     down = -rotation[2]
