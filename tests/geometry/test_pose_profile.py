@@ -67,7 +67,7 @@ def test_supports_under_a_ball(limit, steepest):
     assert profile.support_area_mm2 == pytest.approx(expected, abs=0.01 * wide)
     top = radius * (1 - np.cos(steepest))
     touched = np.clip(top - layer * np.arange(len(z)), 0, layer) * 2 * np.pi * radius
-    assert profile.touch_mm2[:, 2] == pytest.approx(touched, abs=0.08 * touched.max())
+    assert profile.touch_mm2[:, 2] == pytest.approx(touched, abs=0.12 * touched.max())
     assert profile.touch_mm2.sum() == pytest.approx(touched.sum(), rel=0.01)
     below = 0.05 * wide
     assert profile.mixed[expected > below].all()

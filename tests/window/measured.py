@@ -26,8 +26,18 @@ PLAIN = PoseMeasures(
     terrace_mean_width_mm=NONE,
     terrace_visible_area_mm2=NONE,
     cusp_mean_mm=NONE,
+    ra_ideal_um=NONE,
+    ra_estimate_um=NONE,
     tip_angle_deg=30.0,
     graze_area_mm2=NONE,
+    islands=0,
+    island_support_mm3=0.0,
+    unreachable_support_mm3=0.0,
+    sealed_support_mm3=0.0,
+    tip_angle_supported_deg=30.0,
+    tip_angle_worst_deg=30.0,
+    tip_angle_worst_mm=40.0,
+    flat_off_grid_mm2=NONE,
 )
 
 

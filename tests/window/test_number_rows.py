@@ -50,6 +50,26 @@ def test_what_says_nothing_is_left_out_and_comes_when_there_is_something():
         assert rows_by_key(measures(), measures(**{key: by_class(a=1.0)}))[key].shown
 
 
+def test_support_that_must_dissolve_is_what_is_unreachable_and_not_sealed():
+    rows = rows_by_key(measures(unreachable_support_mm3=1000.0, sealed_support_mm3=400.0), None)
+    assert rows["must_dissolve_mm3"].cells["whole"].value == "600"
+    assert rows["must_dissolve_mm3"].shown
+    assert not rows_by_key(measures(), None)["must_dissolve_mm3"].shown
+
+
+def test_numbers_at_rest_stay_on_the_screen_while_the_part_turns():
+    quick = {"islands": None, "tip_angle_worst_deg": None, "flat_off_grid_mm2": None}
+    rows = rows_by_key(measures(tier="quick", **quick), None)
+    assert rows["islands"].cells["whole"].value == ""
+    assert rows["tip_angle_worst_deg"].cells["whole"].value == ""
+    assert (
+        rows_by_key(measures(tip_angle_worst_deg=None), None)["tip_angle_worst_deg"]
+        .cells["whole"]
+        .value
+        == "–"
+    )
+
+
 def test_no_pin_no_difference_and_no_cell_is_blank():
     for row in number_rows(measures(tip_angle_deg=None, graze_area_mm2=by_class()), None):
         assert row.explanation.endswith(".")
@@ -62,5 +82,9 @@ def test_no_pin_no_difference_and_no_cell_is_blank():
 def test_every_measure_of_the_contract_has_a_row():
     shown = {row.key for row in number_rows(measures(), None)}
     about = {"tier", "doubtful_share", "notes", "error", "faces", "columns"}
-    left_out = {"support_plan_area_mm2"}  # the same as landing on part and platform seen from above
+    left_out = {
+        "support_plan_area_mm2",  # the same as landing on part and platform seen from above
+        "island_places", "centre_of_mass_mm", "contact_polygon_mm", "flat_faces",  # no one number
+        "profile",
+    }  # fmt: skip
     assert {f.name for f in fields(PoseMeasures)} - about - left_out <= shown

@@ -12,10 +12,11 @@ from viewer.document.state import Part, State
 from viewer.geometry.mesh_health import HealthReport
 from viewer.geometry.pose import Pose, pose_matrix
 from viewer.geometry.pose_measures import PoseMeasures
+from viewer.geometry.pose_profile import TOUCH_CLASSES, PoseProfile
 from viewer.geometry.prepared_part import PreparedPart
 from viewer.geometry.print_settings import PrintSettings
 
-NOT_NUMBERS = {"tier", "notes", "error", "faces", "columns"}
+NOT_NUMBERS = {"tier", "notes", "error", "faces", "columns", "profile"}
 
 
 def plain(value: Any) -> Any:
@@ -68,11 +69,21 @@ def check_answer(state: State, report: HealthReport) -> dict[str, Any]:
     }
 
 
-def measure_answer(state: State, prepared: PreparedPart, measures: PoseMeasures) -> dict[str, Any]:
-    """The answer of `measure --json` for one file."""
+def profile_answer(profile: PoseProfile) -> dict[str, Any]:
+    """The layers of a pose, one list for each thing measured."""
+    kept = ("layer_mm", "z_mm", "area_mm2", "perimeter_mm", "support_area_mm2", "islands", "mixed")
+    answer = {key: plain(getattr(profile, key)) for key in kept}
+    touch = dict(zip(TOUCH_CLASSES, profile.touch_mm2.T.tolist(), strict=True))
+    return answer | {"touch_mm2": touch}
+
+
+def measure_answer(
+    state: State, prepared: PreparedPart, measures: PoseMeasures, with_profile: bool = False
+) -> dict[str, Any]:
+    """The answer of `measure --json` for one file, with all layers if they are asked for."""
     part = state.part
     numbers = {key: plain(value) for key, value in vars(measures).items() if key not in NOT_NUMBERS}
-    return {
+    answer = {
         "part": {
             "file": part.file_name,
             "faces": part.mesh.face_count,
@@ -88,3 +99,6 @@ def measure_answer(state: State, prepared: PreparedPart, measures: PoseMeasures)
         "error": plain(measures.error),
         "notes": [*part.notes, *measures.notes],
     }
+    if with_profile:
+        answer["profile"] = profile_answer(measures.profile)
+    return answer

@@ -52,6 +52,9 @@ def parser() -> Parser:
     measure.add_argument("files", nargs="+", type=Path, metavar="FILE")
     options.add_process(measure)
     options.add_marks(measure)
+    measure.add_argument(
+        "--profile", action="store_true", help="with --json: also every layer, lowest first"
+    )
 
     pose = commands.add_parser("pose", help="write the part as it will stand on the platform")
     pose.add_argument("files", nargs=1, type=Path, metavar="FILE")
@@ -72,11 +75,11 @@ def answer_check(state: State, _asked: argparse.Namespace) -> dict[str, Any]:
     return check_answer(state, report)
 
 
-def answer_measure(state: State, _asked: argparse.Namespace) -> dict[str, Any]:
+def answer_measure(state: State, asked: argparse.Namespace) -> dict[str, Any]:
     """Measure one part in its pose."""
     prepared = prepare_part(state.part.mesh)
     measures = measure_pose(prepared, state.face_classes, state.pose, state.settings)
-    return measure_answer(state, prepared, measures)
+    return measure_answer(state, prepared, measures, asked.profile)
 
 
 def answer_pose(state: State, asked: argparse.Namespace) -> dict[str, Any]:

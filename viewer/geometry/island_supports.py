@@ -2,8 +2,8 @@
 
 Volume = ∫ (height of the underside − height of the next solid below, or 0 on the platform) dA over
 the plan of the undersides below the middle of the island's first layer. The first term is exact
-from the faces; the ground is looked for at random points, in independent stratified sets whose spread
-gives the standard error (0 over flat ground).
+from the faces; the ground is looked for at random points, in independent stratified sets whose
+spread gives the standard error (0 over flat ground).
 """
 
 import numpy as np

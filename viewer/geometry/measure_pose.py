@@ -4,15 +4,16 @@ from typing import Literal
 
 import numpy as np
 
+from viewer.geometry.at_rest import measure_at_rest
 from viewer.geometry.face_classes import ByClass
 from viewer.geometry.first_layer import first_layer_segments, section_area_mm2
-from viewer.geometry.graze import measure_graze
 from viewer.geometry.layer_profile import layer_count
-from viewer.geometry.overhang import ON_PLATFORM, Undersides, find_undersides
+from viewer.geometry.overhang import Undersides, find_undersides
 from viewer.geometry.pose import Pose, rotation
 from viewer.geometry.pose_measures import FaceFields, PoseMeasures
 from viewer.geometry.prepared_part import PreparedPart
 from viewer.geometry.print_settings import PrintSettings
+from viewer.geometry.roughness import measure_roughness
 from viewer.geometry.stability import tip_angle_deg
 from viewer.geometry.supports import SupportSums, drawn_columns, measure_supports
 from viewer.geometry.terraces import measure_terraces
@@ -54,17 +55,19 @@ def measure_pose(
     sums = measure_supports(part, turned, under, face_classes, settings, cells)
     error = dict(sums.error)
     touch_share = _touch_share(under, sums)
-    graze = None
+    rough = measure_roughness(
+        under.n_z, part.exposed_mm2, face_classes, terraces.counts, touch_share, settings.layer_mm
+    )
+    at_rest = {}
     if tier == "full":
-        progress.report(0.7, "Graze")
-        grazed = measure_graze(
-            part, touch_share > 0, under.kinds == ON_PLATFORM, face_classes, turned.up,
-            settings.clearance_mm, progress,
+        at_rest, more_error = measure_at_rest(
+            part, turned, face_classes, pose, settings, under, touch_share, terraces, sums,
+            standing, centroid, progress.part(0.5, 0.9),
         )  # fmt: skip
-        graze, error["graze_area_mm2"] = grazed
+        error |= more_error
     drawn = None
     if columns:
-        progress.report(0.8, "Support columns")
+        progress.report(0.9, "Support columns")
         spun = turn_part_by(part.points_mm, rotation(pose))
         drawn = drawn_columns(spun, part.faces, touch_share > 0, DRAWN_CELLS[tier])
     progress.report(1.0)
@@ -84,13 +87,15 @@ def measure_pose(
         terrace_mean_width_mm=terraces.mean_width_mm,
         terrace_visible_area_mm2=terraces.visible_area_mm2,
         cusp_mean_mm=terraces.cusp_mean_mm,
+        ra_ideal_um=rough.ra_ideal_um,
+        ra_estimate_um=rough.ra_estimate_um,
         tip_angle_deg=tip_angle_deg(standing.reshape(-1, 2), centroid),
-        graze_area_mm2=graze,
         doubtful_share=sums.doubtful_share,
         notes=part.notes,
         error=error,
         faces=FaceFields(touch_share, terraces.counts),
         columns=drawn,
+        **at_rest,
     )
 
 

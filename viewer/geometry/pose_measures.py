@@ -6,6 +6,8 @@ from typing import NamedTuple
 import numpy as np
 
 from viewer.geometry.face_classes import ByClass
+from viewer.geometry.flat_faces import FlatFace
+from viewer.geometry.pose_profile import PoseProfile
 from viewer.geometry.support_columns import SupportColumns
 
 NOTHING = ByClass(0.0, 0.0, 0.0, 0.0)
@@ -19,6 +21,21 @@ class Landing(NamedTuple):
     unmarked: float
     platform: float
     total: float
+
+
+class Island(NamedTuple):
+    """One place where a layer starts in mid-air.
+
+    height_mm : of its lowest point above the platform; layer : the first is 0
+    place_mm : that point in part coordinates
+    area_mm2 : of its region in that layer; support_mm3 : volume from there down
+    """
+
+    height_mm: float
+    layer: int
+    place_mm: tuple[float, float, float]
+    area_mm2: float
+    support_mm3: float
 
 
 @dataclass(frozen=True, eq=False)
@@ -55,10 +72,27 @@ class PoseMeasures:
     terrace_mean_width_mm: ByClass
     terrace_visible_area_mm2: ByClass
     cusp_mean_mm: ByClass
+    ra_ideal_um: ByClass
+    ra_estimate_um: ByClass
     tip_angle_deg: float | None
     bridged_area_mm2: ByClass = NOTHING
     touch_short_mm2: ByClass = NOTHING  # over gaps of less than half a layer
-    graze_area_mm2: ByClass | None = None  # full tier only
+    # From here on full tier only, None in the quick one.
+    graze_area_mm2: ByClass | None = None
+    islands: int | None = None
+    island_places: tuple[Island, ...] | None = None
+    island_support_mm3: float | None = None  # what stands under overhangs is in support_volume, too
+    unreachable_support_mm3: float | None = None
+    sealed_support_mm3: float | None = None
+    centre_of_mass_mm: np.ndarray | None = None  # (3,) in the posed frame
+    contact_polygon_mm: np.ndarray | None = None  # (k, 2) in the posed frame
+    tip_angle_supported_deg: float | None = None
+    tip_angle_worst_deg: float | None = None  # while it is printed
+    tip_angle_worst_mm: float | None = None  # height printed by then
+    flat_faces: tuple[FlatFace, ...] | None = None
+    flat_off_grid_mm2: ByClass | None = None
+    profile: PoseProfile | None = None
+    # In both tiers again.
     doubtful_share: float = 0.0  # share of grid columns an open mesh left undecided
     notes: tuple[str, ...] = ()  # such as "2 shells point inward; measured as what they enclose"
     error: dict[str, object] = field(default_factory=dict)

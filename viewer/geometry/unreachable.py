@@ -16,10 +16,9 @@ from typing import NamedTuple
 import numpy as np
 
 from viewer.geometry.compiled import compiled
-from viewer.geometry.face_tree import LEAF_FACES
 from viewer.geometry.pose import shortest_turn_to_z
 from viewer.geometry.prepared_part import PreparedPart
-from viewer.geometry.ray_tree import nearest_hit
+from viewer.geometry.ray_tree import meets_anything, nearest_hit
 from viewer.geometry.support_samples import SupportSamples
 from viewer.geometry.turned_part import TurnedPart
 from viewer.progress import Progress
@@ -28,7 +27,6 @@ POINTS = 3_000
 GROUPS = 16
 _AT_ONCE = 500  # points between two looks at the progress token
 _SEED = 20240513
-_DEEPEST = 64  # nodes waiting at once, as in ray_tree
 # A ray to the face above starts so far below its support's top: shells that were united have been
 # grown by half a thousandth of a millimetre.
 _OFF_MM = 0.005
@@ -152,7 +150,7 @@ def _without_way_out(tree, points, directions, reach):
     order = np.arange(len(directions))
     for i in range(len(points)):
         for j in range(len(order)):
-            if _meets_anything(tree, points[i], directions[order[j]], reach):
+            if meets_anything(tree, points[i], directions[order[j]], reach):
                 continue
             stuck[i] = False
             # What led out comes first the next time.
@@ -162,63 +160,3 @@ def _without_way_out(tree, points, directions, reach):
             order[0] = led_out
             break
     return stuck
-
-
-@compiled
-def _meets_anything(tree, origin, direction, reach):
-    """Whether any face lies along a ray within `reach`."""
-    ox, oy, oz = origin
-    dx, dy, dz = direction
-    # A direction along an axis divides by nothing: a tiny slant instead.
-    ix, iy, iz = 1.0 / _not_zero(dx), 1.0 / _not_zero(dy), 1.0 / _not_zero(dz)
-    waiting = np.empty(_DEEPEST, np.int64)
-    waiting[0], count = 1, 1
-    while count > 0:
-        count -= 1
-        node = waiting[count]
-        box = tree.node_boxes[node]
-        if box[0] > box[3]:
-            continue  # no faces
-        ax, bx = (box[0] - ox) * ix, (box[3] - ox) * ix
-        ay, by = (box[1] - oy) * iy, (box[4] - oy) * iy
-        az, bz = (box[2] - oz) * iz, (box[5] - oz) * iz
-        start = max(max(min(ax, bx), min(ay, by)), max(min(az, bz), 0.0))
-        end = min(min(max(ax, bx), max(ay, by)), min(max(az, bz), reach))
-        if start > end:
-            continue
-        if node < tree.leaves:
-            waiting[count], waiting[count + 1] = 2 * node, 2 * node + 1
-            count += 2
-            continue
-        first = (node - tree.leaves) * LEAF_FACES
-        for f in range(first, min(first + LEAF_FACES, len(tree.corners_mm))):
-            if _meets_face(tree.corners_mm[f], ox, oy, oz, dx, dy, dz, reach):
-                return True
-    return False
-
-
-@compiled
-def _not_zero(x):
-    return x if abs(x) > 1e-12 else 1e-12
-
-
-@compiled
-def _meets_face(corners, ox, oy, oz, dx, dy, dz, reach):
-    """Möller & Trumbore 1997, "Fast, minimum storage ray–triangle intersection"."""
-    ax, ay, az = corners[0]
-    ex, ey, ez = corners[1, 0] - ax, corners[1, 1] - ay, corners[1, 2] - az
-    fx, fy, fz = corners[2, 0] - ax, corners[2, 1] - ay, corners[2, 2] - az
-    px, py, pz = dy * fz - dz * fy, dz * fx - dx * fz, dx * fy - dy * fx
-    volume = ex * px + ey * py + ez * pz
-    if volume == 0.0:
-        return False
-    tx, ty, tz = ox - ax, oy - ay, oz - az
-    u = (tx * px + ty * py + tz * pz) / volume
-    if u < -1e-12 or u > 1.0 + 1e-12:
-        return False
-    qx, qy, qz = ty * ez - tz * ey, tz * ex - tx * ez, tx * ey - ty * ex
-    v = (dx * qx + dy * qy + dz * qz) / volume
-    if v < -1e-12 or u + v > 1.0 + 1e-12:
-        return False
-    t = (fx * qx + fy * qy + fz * qz) / volume
-    return 0.0 < t <= reach

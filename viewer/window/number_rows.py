@@ -50,6 +50,7 @@ class _Measure:
     explanation: str
     read: Callable[[PoseMeasures], object]
     only_if_any: bool = False
+    at_rest: bool = False  # the quick tier does not work it out
 
 
 def _field(key: str) -> Callable[[PoseMeasures], object]:
@@ -128,6 +129,29 @@ BY_CLASS = (
         _field("cusp_mean_mm"),
     ),
     _Measure(
+        "ra_ideal_um",
+        "Ra of ideal stairs, mean",
+        "µm",
+        "Arithmetic roughness of a sharp staircase, t·cos α / 4, over surface that steps.",
+        _field("ra_ideal_um"),
+    ),
+    _Measure(
+        "ra_estimate_um",
+        "Ra estimated, mean",
+        "µm",
+        "Estimate by the model of Pandey, Reddy and Dhande 2003, fitted to printed samples; rough.",
+        _field("ra_estimate_um"),
+    ),
+    _Measure(
+        "flat_off_grid_mm2",
+        "Flats off the layer grid",
+        "mm²",
+        "Level faces whose height is no whole number of layers; they come out at the nearest one.",
+        _field("flat_off_grid_mm2"),
+        only_if_any=True,
+        at_rest=True,
+    ),
+    _Measure(
         "platform_contact_mm2",
         "On the platform",
         "mm²",
@@ -151,6 +175,50 @@ WHOLE = (
         lambda measures: measures.landing_area_mm2.platform,
     ),
     _Measure(
+        "islands",
+        "Islands",
+        "",
+        "Places where a layer starts in mid-air, however steep the surface is there.",
+        _field("islands"),
+        at_rest=True,
+    ),
+    _Measure(
+        "island_support_mm3",
+        "Support under islands",
+        "mm³",
+        "What stands under islands; under level ones it is part of the support volume, too.",
+        _field("island_support_mm3"),
+        only_if_any=True,
+        at_rest=True,
+    ),
+    _Measure(
+        "unreachable_support_mm3",
+        "Unreachable support",
+        "mm³",
+        "Support that no straight way out of the part leads to; it cannot be broken out.",
+        _field("unreachable_support_mm3"),
+        only_if_any=True,
+        at_rest=True,
+    ),
+    _Measure(
+        "sealed_support_mm3",
+        "Sealed support",
+        "mm³",
+        "Support in a closed hollow: it stays inside for good, whatever it is made of.",
+        _field("sealed_support_mm3"),
+        only_if_any=True,
+        at_rest=True,
+    ),
+    _Measure(
+        "must_dissolve_mm3",
+        "Must dissolve",
+        "mm³",
+        "Unreachable support that is not sealed: only a soluble material comes out of there.",
+        lambda measures: must_dissolve_mm3(measures),
+        only_if_any=True,
+        at_rest=True,
+    ),
+    _Measure(
         "height_mm", "Height", "mm", "Height of the part above the platform.", _field("height_mm")
     ),
     _Measure(
@@ -170,7 +238,38 @@ WHOLE = (
         "How far the part alone could be tilted before it falls over; below 0 it falls by itself.",
         _field("tip_angle_deg"),
     ),
+    _Measure(
+        "tip_angle_supported_deg",
+        "Tip angle with supports",
+        "°",
+        "The same for part and supports together, supports at a fifth of the part's density.",
+        _field("tip_angle_supported_deg"),
+        at_rest=True,
+    ),
+    _Measure(
+        "tip_angle_worst_deg",
+        "Least while printing",
+        "°",
+        "The smallest tip angle of what is printed so far, supports included.",
+        _field("tip_angle_worst_deg"),
+        at_rest=True,
+    ),
+    _Measure(
+        "tip_angle_worst_mm",
+        "… at a height of",
+        "mm",
+        "Height printed when the tip angle is smallest.",
+        _field("tip_angle_worst_mm"),
+        at_rest=True,
+    ),
 )
+
+
+def must_dissolve_mm3(measures: PoseMeasures) -> float | None:
+    """Unreachable support that is not sealed, None where neither was looked for."""
+    if measures.unreachable_support_mm3 is None:
+        return None
+    return max(measures.unreachable_support_mm3 - measures.sealed_support_mm3, 0.0)
 
 
 def number_rows(measures: PoseMeasures, pinned: PoseMeasures | None) -> tuple[Row, ...]:
@@ -217,13 +316,14 @@ def _whole_row(one: _Measure, measures: PoseMeasures, pinned: PoseMeasures | Non
     before = one.read(pinned) if pinned is not None else None
     scale = _scale(one.unit, value, WIDEST_WHOLE)
     if value is None:
-        cell = Cell("–")
+        cell = Cell("" if one.at_rest and measures.tier == "quick" else "–")
     elif isinstance(value, int):
         gap = "" if before is None else f"{value - before:+,d}".replace("-", "−")
         cell = Cell(f"{value:,d}", "", "=" if gap == "+0" else gap)
     else:
         cell = _cell(value, error, before, scale)
-    return Row(one.key, one.name, scale.unit, one.explanation, {"whole": cell})
+    shown = not one.only_if_any or any((number or 0) > 0 for number in (value, before))
+    return Row(one.key, one.name, scale.unit, one.explanation, {"whole": cell}, shown)
 
 
 def _scale(unit: str, value: float | None, widest: float) -> _Scale:

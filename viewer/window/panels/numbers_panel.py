@@ -138,6 +138,9 @@ class NumbersPanel(QWidget):
             self._names[row.key].setText(f"{row.name}, {row.unit}" if row.unit else row.name)
             if row.key in self._blocks:
                 self._blocks[row.key].setVisible(row.shown)
+            elif row.cells["whole"].value:
+                self._names[row.key].setVisible(row.shown)
+                self._cells[row.key, "whole"].setVisible(row.shown)
             for name, cell in row.cells.items():
                 if cell.value:
                     self._cells[row.key, name].show_cell(cell, row.unit)
