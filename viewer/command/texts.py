@@ -15,6 +15,8 @@ ROWS = (
     ("terrace_mean_width_mm", "terrace width, mean", "mm"),
     ("terrace_visible_area_mm2", "terraces wider than a road", "mm²"),
     ("cusp_mean_mm", "cusp, mean", "mm"),
+    ("ra_estimate_um", "Ra, estimated", "µm"),
+    ("graze_area_mm2", "graze", "mm²"),
 )
 
 
@@ -69,8 +71,34 @@ def measure_text(answer: dict[str, Any]) -> str:
         lines.append(f"  {name + ', ' + unit:<32}" + "".join(f"{cell:>16}" for cell in cells))
     volume = number(answer["support_volume_mm3"], error.get("support_volume_mm3"))
     lines.append(f"  support volume {volume} mm³")
+    lines += [f"  {sentence}" for sentence in shut_in_texts(answer)]
     lines.append(f"  {standing_text(answer['tip_angle_deg'])}")
+    if answer["tip_angle_worst_deg"] is not None:
+        lines.append(
+            f"  least tip angle while printing, with supports: {answer['tip_angle_worst_deg']:.1f}°"
+            f" at {answer['tip_angle_worst_mm']:.1f} mm"
+        )
     return "\n".join([*lines, *(f"  {note}" for note in answer["notes"])])
+
+
+def shut_in_texts(answer: dict[str, Any]) -> list[str]:
+    """Islands, and supports that do not come out, one sentence each; none where there are none."""
+    sentences = []
+    if answer["islands"]:
+        places = answer["island_places"]
+        lowest = min(place["height_mm"] for place in places)
+        sentences.append(
+            f"{counted(answer['islands'], 'island')}, the lowest at {lowest:.2f} mm;"
+            f" support under them {number(answer['island_support_mm3'])} mm³"
+        )
+    if answer["unreachable_support_mm3"] > 0:
+        sealed = answer["sealed_support_mm3"]
+        dissolve = max(answer["unreachable_support_mm3"] - sealed, 0.0)
+        sentences.append(
+            f"unreachable support: {number(dissolve)} mm³ must dissolve,"
+            f" {number(sealed)} mm³ is sealed in"
+        )
+    return sentences
 
 
 def standing_text(tip_angle_deg: float | None) -> str:

@@ -248,7 +248,7 @@ WHOLE = (
     ),
     _Measure(
         "tip_angle_worst_deg",
-        "Least while printing",
+        "Tip angle, least in print",
         "°",
         "The smallest tip angle of what is printed so far, supports included.",
         _field("tip_angle_worst_deg"),
@@ -256,7 +256,7 @@ WHOLE = (
     ),
     _Measure(
         "tip_angle_worst_mm",
-        "… at a height of",
+        "– when so high",
         "mm",
         "Height printed when the tip angle is smallest.",
         _field("tip_angle_worst_mm"),
