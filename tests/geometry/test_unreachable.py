@@ -10,12 +10,16 @@ from tests import shapes
 from viewer.errors import Cancelled
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.overhang import find_undersides
-from viewer.geometry.pose import Pose
+from viewer.geometry.pose import Pose, posed_vertices_mm
 from viewer.geometry.prepared_part import prepare_part
 from viewer.geometry.print_settings import PrintSettings
 from viewer.geometry.supports import measure_supports
 from viewer.geometry.turned_part import turn_part
-from viewer.geometry.unreachable import measure_unreachable, unreachable_points
+from viewer.geometry.unreachable import (
+    measure_unreachable,
+    unreachable_in_pose,
+    unreachable_points,
+)
 from viewer.progress import Progress
 
 
@@ -211,6 +215,24 @@ def test_the_spin_of_the_directions_follows_the_build_direction_alone():
     x, y, z = (points + part.centre_mm).T
     beam = (y > 14) & (y < 16) & (z > 14) & (z < 16)
     np.testing.assert_array_equal(~one[x < 17], beam[x < 17])
+
+
+@pytest.mark.parametrize("spin", [0, 33, 180])
+def test_points_of_the_posed_part(spin):
+    """Carried to the posed frame with whatever spin, points get the same answer."""
+    mesh = room(shapes.solid_box([19, 14, 14], [31, 16, 16]))
+    part = prepare_part(mesh)
+    points = np.random.default_rng(2).uniform(10, 20, (400, 3))
+    pose = Pose((1, 2, 3), spin)
+    posed = posed_vertices_mm(mesh.vertices_mm, pose)
+    move, *_ = np.linalg.lstsq(
+        np.column_stack([mesh.vertices_mm, np.ones(len(posed))]), posed, rcond=None
+    )
+    posed_points = np.column_stack([points, np.ones(len(points))]) @ move
+    one = unreachable_in_pose(part, pose, posed_points, Progress())
+    other = unreachable_points(part, np.array(pose.up), points - part.centre_mm, Progress())
+    assert np.mean(one != other) < 0.01
+    assert 0 < one.mean() <= 1
 
 
 def test_a_cancel_stops_it():

@@ -100,13 +100,13 @@ def _regions_around(starts, points, rim_layer, rim_area, outer, holes):
             if x < box[0] or x > box[1] or y < box[2] or y > box[3]:
                 continue
             smaller = around[h] < 0 or rim_area[outer[i]] < rim_area[outer[around[h]]]
-            if smaller and crossings_before(points, starts[outer[i]], starts[outer[i] + 1], x, y):
+            if smaller and _odd_crossings(points, starts[outer[i]], starts[outer[i] + 1], x, y):
                 around[h] = i
     return around
 
 
 @compiled
-def crossings_before(points, start, end, x, y):
+def _odd_crossings(points, start, end, x, y):
     """Whether an odd number of edges of a closed outline lies to the right of (x, y)."""
     odd = False
     j = end - 1
@@ -156,7 +156,7 @@ def _stand_on_nothing(starts, points, region_starts, rims, below, tree, rotation
 def _inside(starts, points, rims, x, y):
     odd = False
     for r in rims:
-        odd ^= crossings_before(points, starts[r], starts[r + 1], x, y)
+        odd ^= _odd_crossings(points, starts[r], starts[r + 1], x, y)
     return odd
 
 
@@ -227,10 +227,14 @@ def _meets_section(starts, points, rims, tree, rotation, z):
             continue
         first = (node - tree.leaves) * LEAF_FACES
         for f in range(first, min(first + LEAF_FACES, len(tree.corners_mm))):
+            below = 0
             for k in range(3):
+                px, py, pz = tree.corners_mm[f, k]
                 for axis in range(3):
-                    corners[k, axis] = np.dot(rotation[axis], tree.corners_mm[f, k])
-            if _cut_meets(corners, starts, points, rims, z):
+                    turn = rotation[axis]
+                    corners[k, axis] = turn[0] * px + turn[1] * py + turn[2] * pz
+                below += corners[k, 2] <= z
+            if 0 < below < 3 and _cut_meets(corners, starts, points, rims, z):
                 return True
     return False
 

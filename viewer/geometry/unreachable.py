@@ -16,14 +16,14 @@ from typing import NamedTuple
 import numpy as np
 
 from viewer.geometry.compiled import compiled
-from viewer.geometry.pose import shortest_turn_to_z
+from viewer.geometry.pose import Pose, pose_matrix, shortest_turn_to_z
 from viewer.geometry.prepared_part import PreparedPart
 from viewer.geometry.ray_tree import meets_anything, nearest_hit
 from viewer.geometry.support_samples import SupportSamples
 from viewer.geometry.turned_part import TurnedPart
 from viewer.progress import Progress
 
-POINTS = 3_000
+POINTS = 4_000
 GROUPS = 16
 _AT_ONCE = 500  # points between two looks at the progress token
 _SEED = 20240513
@@ -128,7 +128,7 @@ def unreachable_points(
 
     up : (3,) float64, build direction in part coordinates
     points_mm : (k, 3) float64, in the frame of `part.points_mm`: points p of a turned frame are
-        `p @ rotation` there; a row of points near each other is the quickest
+        `p @ rotation` there; quickest where points that follow one another are near each other
     raises Cancelled if `progress` says so
     """
     # The directions belong to the pose without its spin.
@@ -142,6 +142,18 @@ def unreachable_points(
             part.ray_tree, np.ascontiguousarray(points_mm[first:last]), directions, reach
         )
     return stuck
+
+
+def unreachable_in_pose(
+    part: PreparedPart, pose: Pose, points_mm: np.ndarray, progress: Progress
+) -> np.ndarray:
+    """(k,) bool: the same for (k, 3) float64 points of the posed part, its spin included.
+
+    There the part's box is centred at x = y = 0 and the platform is z = 0, as for drawn columns.
+    """
+    matrix = pose_matrix(part.points_mm, pose)
+    points = (points_mm - matrix[:3, 3]) @ matrix[:3, :3]
+    return unreachable_points(part, np.array(pose.up), points, progress)
 
 
 @compiled
