@@ -1,0 +1,166 @@
+"""Faces sorted into the square cells of the plan that they lie over.
+
+All lines asked about are upright, so a plain grid over the plan answers what lies above a place
+faster than a tree of boxes can: a few faces share a cell, and nothing has to be climbed.
+"""
+
+from typing import NamedTuple
+
+import numpy as np
+
+from viewer.geometry.compiled import compiled
+
+_ROUNDING = 1e-9  # of a cell: what a face may be moved by
+
+
+class PlanGrid(NamedTuple):
+    """Square cells: place (x, y) lies in cell j · nx + i, i = (x − x0) · per_mm rounded down."""
+
+    x0_mm: float
+    y0_mm: float
+    per_mm: float
+    nx: int
+    ny: int
+
+
+class FacesInPlan(NamedTuple):
+    """Faces of each cell: those of cell c are faces[starts[c]:starts[c + 1]], both int32."""
+
+    grid: PlanGrid
+    starts: np.ndarray
+    faces: np.ndarray
+
+
+def plan_grid(low_mm: np.ndarray, high_mm: np.ndarray, cell_mm: float) -> PlanGrid:
+    """Cells of side `cell_mm` over the box from `low_mm` to `high_mm`, (2,) float64 each."""
+    nx, ny = (int(n) + 1 for n in np.floor((high_mm - low_mm) / cell_mm))
+    return PlanGrid(float(low_mm[0]), float(low_mm[1]), 1.0 / cell_mm, nx, ny)
+
+
+def cells_under(
+    points_mm: np.ndarray, faces: np.ndarray, grid: PlanGrid, asked: np.ndarray, wanted: np.ndarray
+) -> tuple[np.ndarray, np.ndarray]:
+    """Every pair of a face and a cell that it lies over.
+
+    points_mm : (n, 3) float64, z up; faces : (m, 3) int32
+    asked : (m,) bool, faces; wanted : (nx · ny,) bool, cells; other pairs are left out
+    returns cell and face, (k,) int32 each, faces rising
+    """
+    room = len(faces) + 4 * grid.nx * grid.ny + 1024
+    while True:
+        cell, face, count = _cover(points_mm, faces, grid, asked, wanted, room)
+        if count <= room:
+            return cell[:count], face[:count]
+        room = int(count)
+
+
+def faces_in_plan(
+    points_mm: np.ndarray, faces: np.ndarray, grid: PlanGrid, wanted: np.ndarray
+) -> FacesInPlan:
+    """All faces, sorted into the cells marked in `wanted` ((nx · ny,) bool)."""
+    cell, face = cells_under(points_mm, faces, grid, np.ones(len(faces), np.bool_), wanted)
+    return FacesInPlan(grid, *_sort_by_cell(cell, face, grid.nx * grid.ny))
+
+
+@compiled
+def _cover(points, faces, grid, asked, wanted, room):
+    cells, owners = np.empty(room, np.int32), np.empty(room, np.int32)
+    count = 0
+    for f in range(len(faces)):
+        if not asked[f]:
+            continue
+        a, b, c = faces[f, 0], faces[f, 1], faces[f, 2]
+        au, av = (
+            (points[a, 0] - grid.x0_mm) * grid.per_mm,
+            (points[a, 1] - grid.y0_mm) * grid.per_mm,
+        )
+        bu, bv = (
+            (points[b, 0] - grid.x0_mm) * grid.per_mm,
+            (points[b, 1] - grid.y0_mm) * grid.per_mm,
+        )
+        cu, cv = (
+            (points[c, 0] - grid.x0_mm) * grid.per_mm,
+            (points[c, 1] - grid.y0_mm) * grid.per_mm,
+        )
+        u_low, u_high = min(au, bu, cu), max(au, bu, cu)
+        v_low, v_high = min(av, bv, cv), max(av, bv, cv)
+        if u_high < 0.0 or v_high < 0.0 or u_low >= grid.nx or v_low >= grid.ny:
+            continue
+        first = int(max(v_low - _ROUNDING, 0.0))
+        last = int(min(v_high + _ROUNDING, grid.ny - 1.0))
+        for row in range(first, last + 1):
+            low, high = u_low, u_high
+            if first < last and u_high - u_low > 1.0:
+                low, high = _span_in_row(au, av, bu, bv, cu, cv, float(row))
+            start = int(max(low - _ROUNDING, 0.0))
+            end = int(min(high + _ROUNDING, grid.nx - 1.0))
+            for cell in range(row * grid.nx + start, row * grid.nx + end + 1):
+                if wanted[cell]:
+                    if count < room:
+                        cells[count], owners[count] = cell, f
+                    count += 1
+    return cells, owners, count
+
+
+@compiled
+def _span_in_row(au, av, bu, bv, cu, cv, row):
+    """Range of u in which a triangle lies over the row of cells row <= v <= row + 1."""
+    below, above = row - _ROUNDING, row + 1.0 + _ROUNDING
+    low, high = np.inf, -np.inf
+    for u, v, to_u, to_v in ((au, av, bu, bv), (bu, bv, cu, cv), (cu, cv, au, av)):
+        if below <= v <= above:
+            low, high = min(low, u), max(high, u)
+        for level in (below, above):
+            if (v < level) != (to_v < level):
+                cut = u + (level - v) / (to_v - v) * (to_u - u)
+                low, high = min(low, cut), max(high, cut)
+    return low, high
+
+
+@compiled
+def _sort_by_cell(cell, face, cells):
+    starts = np.zeros(cells + 1, np.int32)
+    for i in range(len(cell)):
+        starts[cell[i] + 1] += 1
+    for c in range(cells):
+        starts[c + 1] += starts[c]
+    place = starts[:-1].copy()
+    faces = np.empty(len(cell), np.int32)
+    for i in range(len(cell)):
+        faces[place[cell[i]]] = face[i]
+        place[cell[i]] += 1
+    return starts, faces
+
+
+@compiled
+def cell_at(grid, x, y):
+    """The cell of a place, −1 outside the grid."""
+    u, v = (x - grid.x0_mm) * grid.per_mm, (y - grid.y0_mm) * grid.per_mm
+    if u < 0.0 or v < 0.0 or u >= grid.nx or v >= grid.ny:
+        return -1
+    return int(v) * grid.nx + int(u)
+
+
+@compiled
+def first_face_above(inside, cell, points, faces, x, y, z):
+    """The first face straight above (x, y, z), which lies in `cell`; −1 if there is none.
+
+    inside : FacesInPlan; points : (n, 3) float64; faces : (m, 3) int32
+    """
+    nearest, found = np.inf, -1
+    for i in range(inside.starts[cell], inside.starts[cell + 1]):
+        f = inside.faces[i]
+        a, b, c = faces[f, 0], faces[f, 1], faces[f, 2]
+        ax, ay = points[a, 0] - x, points[a, 1] - y
+        bx, by = points[b, 0] - x, points[b, 1] - y
+        cx, cy = points[c, 0] - x, points[c, 1] - y
+        wa, wb, wc = bx * cy - by * cx, cx * ay - cy * ax, ax * by - ay * bx
+        if (wa < 0.0 or wb < 0.0 or wc < 0.0) and (wa > 0.0 or wb > 0.0 or wc > 0.0):
+            continue
+        whole = wa + wb + wc
+        if whole == 0.0:
+            continue  # upright: seen edge on
+        height = (wa * points[a, 2] + wb * points[b, 2] + wc * points[c, 2]) / whole
+        if z < height < nearest:
+            nearest, found = height, f
+    return found
