@@ -15,11 +15,8 @@ from viewer.geometry.sealed_faces import SealedFaces, find_sealed_faces
 from viewer.geometry.shells import Shells
 from viewer.geometry.smooth_runs import SmoothRuns, smooth_runs
 from viewer.geometry.solid_neighbours import join_at_crowded_edges
-from viewer.geometry.surface_points import SurfacePoints, spread_points
 from viewer.geometry.union_surface import UnionSurface, union_surface
 from viewer.progress import Progress
-
-SETS, POINTS_OF_A_SET, SEED = 8, 2_000, 20240301  # enough for one per cent of what is grazed
 
 
 @dataclass(frozen=True, eq=False)
@@ -86,11 +83,6 @@ class PreparedPart:
         return find_sealed_faces(
             self.solid_points_mm, self.solid_faces, self.solid_origin, len(self.faces), known
         )
-
-    @cached_property
-    def surface_points(self) -> SurfacePoints:
-        """Points over the surface, placed in the order of `ray_tree`."""
-        return spread_points(self.ray_tree.corners_mm, SETS, POINTS_OF_A_SET, SEED)
 
 
 def prepare_part(mesh: Mesh, progress: Progress | None = None) -> PreparedPart:
