@@ -18,7 +18,8 @@ CLOSED_GAP_MM = 0.001
 class Oracle:
     """What the random lines found, each number with one standard error.
 
-    overhang_mm2, touch_mm2, landing_mm2 : (4,): unmarked, A, B and (landing only) platform
+    overhang_mm2, landing_mm2, short_mm2 : unmarked, A, B and (landing only) platform; short is
+        overhang less than `short_mm` above what is below it
     """
 
     overhang_mm2: np.ndarray
@@ -27,6 +28,8 @@ class Oracle:
     landing_error_mm2: np.ndarray
     volume_mm3: float
     volume_error_mm3: float
+    short_mm2: np.ndarray
+    short_error_mm2: np.ndarray
 
 
 def rotation_to_z(up) -> np.ndarray:
@@ -39,7 +42,7 @@ def rotation_to_z(up) -> np.ndarray:
 
 
 def measure_by_random_lines(
-    vertices, faces, classes, up, limit_deg=45.0, samples=20_000, seed=0
+    vertices, faces, classes, up, limit_deg=45.0, samples=20_000, seed=0, short_mm=0.1
 ) -> Oracle:
     """Overhang, landing and support volume of a closed part, by `samples` random lines."""
     points = np.asarray(vertices, np.float64) @ rotation_to_z(up).T
@@ -52,7 +55,9 @@ def measure_by_random_lines(
     lying = (n_z < 0) & (slope <= 0.1) & (corners[:, :, 2].max(axis=1) <= 0.001)
     under = np.flatnonzero((n_z < 0) & (slope < limit_deg - 0.01) & ~lying & (area > 0))
     if not len(under):
-        return Oracle(np.zeros(3), np.zeros(3), np.zeros(4), np.zeros(4), 0.0, 0.0)
+        return Oracle(
+            np.zeros(3), np.zeros(3), np.zeros(4), np.zeros(4), 0.0, 0.0, *np.zeros((2, 3))
+        )
     plan = (area * np.abs(n_z))[under]
     rng = np.random.default_rng(seed)
     drawn = rng.choice(under, samples, p=plan / plan.sum())
@@ -62,7 +67,7 @@ def measure_by_random_lines(
     a, b, c = (corners[drawn, k] for k in range(3))
     places = a + s[:, None] * (b - a) + t[:, None] * (c - a)
     gaps, grounds = _walk(places, drawn, corners, n_z)
-    return _add_up(gaps, grounds, drawn, n_z, np.asarray(classes), plan.sum())
+    return _add_up(gaps, grounds, drawn, n_z, np.asarray(classes), plan.sum(), short_mm)
 
 
 def _walk(places, drawn, corners, n_z):
@@ -125,10 +130,11 @@ def _cut(places, lines, near, corners):
     return lines[line], near[face], z
 
 
-def _add_up(gaps, grounds, drawn, n_z, classes, plan):
+def _add_up(gaps, grounds, drawn, n_z, classes, plan, short_mm):
     stands = gaps >= 0
     kind = np.eye(3)[classes[drawn]] * stands[:, None]
     overhang = plan * kind / np.abs(n_z[drawn])[:, None]
+    short = overhang * (gaps < short_mm)[:, None]
     place = np.where(grounds >= 0, classes[grounds], 3)
     steep = np.where(grounds >= 0, np.maximum(np.abs(n_z[grounds]), 0.02), 1.0)
     landing = plan * np.eye(4)[place] * (stands / steep)[:, None]
@@ -141,4 +147,6 @@ def _add_up(gaps, grounds, drawn, n_z, classes, plan):
         landing.std(axis=0) / root,
         float(volume.mean()),
         float(volume.std() / root),
+        short.mean(axis=0),
+        short.std(axis=0) / root,
     )

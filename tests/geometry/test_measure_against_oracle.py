@@ -34,6 +34,7 @@ REAL = [
     "azdle-printables/floater.stl",
     "azdle-printables/ergodox-top-case.stl",
 ]
+LAYER_MM = 1.0  # so thick that half a layer's gap is found beside walls and platform
 SHARE = {"quick": (0.05, 0.005), "full": (0.01, 0.001)}
 
 
@@ -50,15 +51,16 @@ def compare(mesh: Mesh, poses: int, samples: int, seed: int) -> None:
     part = prepare_part(mesh)
     area = mesh.face_areas_mm2.sum()
     box = np.prod(mesh.box_mm[1] - mesh.box_mm[0])
-    pulls, landing_pulls = [], []
+    pulls, landing_pulls, short_pulls = [], [], []
     for _ in range(poses):
         up, limit = rng.normal(size=3), float(rng.uniform(30, 80))
         classes = painted(mesh, rng)
         truth = measure_by_random_lines(
-            mesh.vertices_mm, mesh.faces, classes, up, limit, samples, int(rng.integers(1 << 30))
-        )
+            mesh.vertices_mm, mesh.faces, classes, up, limit, samples, int(rng.integers(1 << 30)),
+            0.5 * LAYER_MM,
+        )  # fmt: skip
         for tier, (relative, of_part) in SHARE.items():
-            settings = PrintSettings(support_limit_deg=limit)
+            settings = PrintSettings(support_limit_deg=limit, layer_mm=LAYER_MM)
             got = measure_pose(part, classes, Pose(tuple(up)), settings, tier)
             slack = 4 * truth.volume_error_mm3 + max(relative * truth.volume_mm3, of_part * box)
             assert abs(got.support_volume_mm3 - truth.volume_mm3) <= slack
@@ -75,11 +77,19 @@ def compare(mesh: Mesh, poses: int, samples: int, seed: int) -> None:
             error = np.array([said.unmarked, said.A, said.B, said.platform])
             # The oracle misses what fewer than one of its lines stand for.
             unsure = np.maximum(truth.landing_error_mm2, area / samples)
-            landing_pulls += list(abs(landing - truth.landing_mm2) / (3 * np.hypot(error, unsure)))
+            pull = abs(landing - truth.landing_mm2) / (3 * np.hypot(error, unsure))
+            landing_pulls += list(pull[(landing > 0) | (truth.landing_mm2 > 0)])
+            short, said = got.touch_short_mm2, got.error["touch_short_mm2"]
+            short = np.array([short.unmarked, short.A, short.B])
+            error = np.array([said.unmarked, said.A, said.B])
+            unsure = np.maximum(truth.short_error_mm2, area / samples)
+            pull = abs(short - truth.short_mm2) / (3 * np.hypot(error, unsure))
+            short_pulls += list(pull[(short > 0) | (truth.short_mm2 > 0)])
             error = np.hypot(got.error["support_volume_mm3"], truth.volume_error_mm3)
             pulls.append(abs(got.support_volume_mm3 - truth.volume_mm3) / (3 * error + 1e-9))
     assert np.mean(np.array(pulls) <= 1) >= 0.95
-    assert np.mean(np.array(landing_pulls) <= 1) >= 0.95
+    for found in (landing_pulls, short_pulls):
+        assert not found or np.mean(np.array(found) <= 1) >= 0.95
 
 
 @pytest.mark.parametrize("name", MADE)

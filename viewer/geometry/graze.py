@@ -31,7 +31,7 @@ from viewer.progress import Progress
 
 _SETS, _POINTS_OF_A_SET, _SEED = 8, 1_000, 20240301
 _MOST_CELLS = 256  # along the longer side of the plan
-_CELLS_OF_CLEARANCE = 2  # finer cells would not tell more about what is near
+_CELLS_TO_WHAT_IS_NEAR = 2  # finer cells would not tell more about what is near
 _OFF_MM = 1e-4  # a point is asked about so far off the surface it belongs to
 _ACROSS_A, _ACROSS_B = 0.7548776662466927, 0.5698402909980532  # 1/g, 1/g² for g³ = g + 1
 
@@ -108,7 +108,7 @@ def _what_is_near(points, faces, bears, clearance_mm) -> _Near:
     low, high = _plan_box(points, faces, bears)
     low, high = low - clearance_mm, high + clearance_mm
     cells = np.clip(0.5 * np.sqrt(len(faces)), 64, _MOST_CELLS)
-    cell_mm = max(float((high - low).max()) / cells, clearance_mm / _CELLS_OF_CLEARANCE)
+    cell_mm = max(float((high - low).max()) / cells, clearance_mm / _CELLS_TO_WHAT_IS_NEAR)
     grid = plan_grid(low, high, cell_mm)
     everywhere = np.ones(grid.nx * grid.ny, np.bool_)
     cell, face = cells_under(points, faces, grid, bears, everywhere)
