@@ -83,18 +83,19 @@ def measure_graze(
     chosen, passed = _faces_near(points, faces, left_out, near.inside.grid, near.top_around_mm)
     if not len(chosen):
         return _NOTHING
+    classes = face_classes[origin[chosen]]
     step = passed[-1] / _POINTS_OF_A_SET
     rng = np.random.default_rng(_SEED)
     found = np.empty((_SETS, 3))
     for i in range(_SETS):
         progress.check()
         found[i] = step * _count_grazed(
-            points, faces, chosen, passed, near, face_classes[origin[chosen]], clearance_mm,
+            points, faces, chosen, passed, near, classes, clearance_mm,
             step, rng.random(3),
         )  # fmt: skip
     whole = np.column_stack([found, found.sum(axis=1)])
     # What no point met may still be as large as the area that one point stands for.
-    least = step / _SETS * np.append(np.bincount(face_classes[origin[chosen]], minlength=3) > 0, 1)
+    least = step / _SETS * np.append(np.bincount(classes, minlength=3) > 0, 1)
     errors = np.maximum(whole.std(axis=0, ddof=1) / np.sqrt(_SETS), least)
     return Graze(_by_class(whole.mean(axis=0)), _by_class(errors))
 
