@@ -65,6 +65,13 @@ def _command(words: list[str]) -> int:
         return 1
 
 
+def compile_kernels() -> None:
+    """What the first start of an installed program does in a process beside the window."""
+    from viewer.command.warm_up import warm_up
+
+    warm_up()
+
+
 def _window(path: Path | None, demo: bool = False) -> int:
     if sys.platform.startswith("linux"):
         # On a Wayland desktop Qt would choose its own plug-in, in which the 3D view cannot draw.
@@ -73,6 +80,7 @@ def _window(path: Path | None, demo: bool = False) -> int:
 
     from viewer.document.document import Document
     from viewer.live.jobs import Jobs
+    from viewer.live.kernel_warm_up import KernelWarmUp
     from viewer.live.live_check import LiveCheck
     from viewer.live.live_measures import LiveMeasures
     from viewer.window.main_window import MainWindow
@@ -80,8 +88,9 @@ def _window(path: Path | None, demo: bool = False) -> int:
     application = QApplication.instance() or QApplication(sys.argv[:1])
     application.setApplicationName("showside")
     application.setApplicationDisplayName("Showside")
-    document, jobs = Document(), Jobs()
-    measures, check = LiveMeasures(document, jobs), LiveCheck(document, jobs)
+    document, jobs, kernels = Document(), Jobs(), KernelWarmUp(compile_kernels)
+    measures = LiveMeasures(document, jobs, kernels)
+    check = LiveCheck(document, jobs, kernels)
     window = MainWindow(document, jobs, measures, check)
     window.show()
     if demo:

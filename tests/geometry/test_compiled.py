@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from viewer.geometry.compiled import KEPT_FOLDERS, forget_old_folders, kernel_digest
+from viewer.geometry.kernel_cache import KEPT_FOLDERS, forget_old_folders, kernel_digest
 
 REPOSITORY = Path(__file__).parents[2]
 KERNEL = """

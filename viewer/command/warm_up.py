@@ -1,8 +1,9 @@
 """Compile every kernel once and leave the machine code in the user's cache folder.
 
-Set-up runs this, so that nobody's first part waits for compilers. It does a small job the way the
-program does it, since machine code is made for the kinds of arrays that a kernel is first called
-with. Running it again only loads what is there.
+Set-up runs this, and so does the first start of an installed program, in a process of its own, so
+that nobody's first part waits for compilers. It does a small job the way the program does it, since
+machine code is made for the kinds of arrays that a kernel is first called with. Running it again
+only loads what is there.
 """
 
 import tempfile
@@ -15,6 +16,7 @@ from viewer.document.state import State
 from viewer.files.mesh_files import EXPORT_SUFFIXES, read_part, write_posed
 from viewer.geometry.face_neighbours import face_neighbours
 from viewer.geometry.hull_faces import hull_faces
+from viewer.geometry.kernel_cache import say_kernels_are_ready
 from viewer.geometry.measure_pose import measure_pose
 from viewer.geometry.mesh_health import check_mesh
 from viewer.geometry.pose import Pose
@@ -36,7 +38,7 @@ endsolid corner
 
 
 def warm_up() -> None:
-    """Read, check, mark, turn, measure and write a small part."""
+    """Read, check, mark, turn, measure and write a small part; then say that all is there."""
     for state in (demo_job(COARSE), faulty_demo_job(COARSE)):
         check_mesh(state.part.mesh, state.pose, state.settings.layer_mm)
         _measure(state)
@@ -49,6 +51,7 @@ def warm_up() -> None:
         text = Path(folder) / "text.stl"
         text.write_text(TEXT_STL, encoding="ascii")
         read_part(text)
+    say_kernels_are_ready()
 
 
 def _measure(state: State) -> None:

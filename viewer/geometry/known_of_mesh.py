@@ -2,6 +2,9 @@
 
 A mesh never changes, so an answer stays right for as long as the mesh lives and goes with it. Two
 threads that ask at the same moment may both work it out; they get the same.
+
+Before the kernels are compiled, a part that was just opened becomes known by plain numpy, so that
+it can be drawn at once. Neighbours are the same either way; shells found so serve for drawing only.
 """
 
 from weakref import WeakKeyDictionary
@@ -9,11 +12,19 @@ from weakref import WeakKeyDictionary
 import numpy as np
 
 from viewer.geometry.face_neighbours import face_neighbours
+from viewer.geometry.kernel_cache import kernels_kept_but_not_ready
 from viewer.geometry.mesh import Mesh, frozen
+from viewer.geometry.plain_shells import (
+    PlainShells,
+    face_pairs,
+    neighbours_of_pairs,
+    plain_shells,
+)
 from viewer.geometry.shells import Shells, find_shells
 
 _neighbours: WeakKeyDictionary[Mesh, np.ndarray] = WeakKeyDictionary()
 _shells: WeakKeyDictionary[Mesh, Shells] = WeakKeyDictionary()
+_first_shells: WeakKeyDictionary[Mesh, PlainShells] = WeakKeyDictionary()
 
 
 def neighbours_of(mesh: Mesh) -> np.ndarray:
@@ -32,7 +43,19 @@ def shells_of(mesh: Mesh) -> Shells:
     return known
 
 
+def shells_to_draw(mesh: Mesh) -> Shells | PlainShells:
+    """Orientation and closedness at once: `shells_of`, or what plain numpy found if that is all."""
+    first = _first_shells.get(mesh)
+    return shells_of(mesh) if mesh in _shells or first is None else first
+
+
 def get_to_know(mesh: Mesh) -> None:
     """Work out beforehand, on a worker, what drawing and measuring will ask."""
-    shells_of(mesh)
+    if kernels_kept_but_not_ready() and mesh not in _shells:
+        pairs = face_pairs(mesh.faces)
+        _neighbours[mesh] = frozen(neighbours_of_pairs(mesh.face_count, pairs))
+        points = mesh.vertices_mm - mesh.box_mm.mean(axis=0)
+        _first_shells[mesh] = plain_shells(points, mesh.faces, pairs)
+    else:
+        shells_of(mesh)
     _ = mesh.face_normals, mesh.box_mm

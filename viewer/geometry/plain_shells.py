@@ -25,12 +25,15 @@ class FacePairs(NamedTuple):
     """Faces that share an edge of exactly two faces.
 
     one, other : (p,) int64
+    corner_of_one, corner_of_other : (p,) int64, the corner of the face at which the edge starts
     alike : (p,) bool, both run along the edge in opposite directions, as they should
     bare : (m,) bool, the face has an open edge, or one whose directions leave it without partner
     """
 
     one: np.ndarray
     other: np.ndarray
+    corner_of_one: np.ndarray
+    corner_of_other: np.ndarray
     alike: np.ndarray
     bare: np.ndarray
 
@@ -54,10 +57,11 @@ def face_pairs(faces: np.ndarray) -> FacePairs:
     start = np.concatenate([a[proper], b[proper], c[proper]])
     end = np.concatenate([b[proper], c[proper], a[proper]])
     face = np.concatenate([proper] * 3)
+    corner = np.repeat(np.arange(3), len(proper))
     forward = start < end
     key = np.minimum(start, end) << 32 | np.maximum(start, end)
     order = np.argsort(key)
-    key, face, forward = key[order], face[order], forward[order]
+    key, face, corner, forward = key[order], face[order], corner[order], forward[order]
     first = np.flatnonzero(np.concatenate([[True], key[1:] != key[:-1]])[: len(key)])
     size = np.diff(np.append(first, len(key)))
     two = first[size == 2]
@@ -67,7 +71,18 @@ def face_pairs(faces: np.ndarray) -> FacePairs:
     lost = np.repeat((size == 1) | ((size > 2) & (balance != 0)), size)
     bare = np.zeros(len(faces), bool)
     bare[face[lost]] = True
-    return FacePairs(face[two], face[two + 1], forward[two] != forward[two + 1], bare)
+    return FacePairs(
+        face[two], face[two + 1], corner[two], corner[two + 1],
+        forward[two] != forward[two + 1], bare,
+    )  # fmt: skip
+
+
+def neighbours_of_pairs(face_count: int, pairs: FacePairs) -> np.ndarray:
+    """(m, 3) int32, the same as `face_neighbours`."""
+    neighbours = np.full((face_count, 3), -1, np.int32)
+    neighbours[pairs.one, pairs.corner_of_one] = pairs.other
+    neighbours[pairs.other, pairs.corner_of_other] = pairs.one
+    return neighbours
 
 
 def connected(count: int, one: np.ndarray, other: np.ndarray) -> np.ndarray:

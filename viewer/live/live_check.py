@@ -1,4 +1,7 @@
-"""Check the part once it is opened, and re-sort its faults by height whenever it turns."""
+"""Check the part once it is opened, and re-sort its faults by height whenever it turns.
+
+While the kernels are still being compiled (see `kernel_warm_up`) the check waits for them.
+"""
 
 from functools import partial
 
@@ -9,6 +12,7 @@ from viewer.document.state import State
 from viewer.errors import ShowsideError
 from viewer.geometry.mesh_health import HealthReport, check_mesh
 from viewer.live.jobs import Job, Jobs
+from viewer.live.kernel_warm_up import KernelWarmUp
 
 STILL_MS = 250
 CHECKED = Changed.PART | Changed.POSE | Changed.SETTINGS
@@ -26,13 +30,16 @@ class LiveCheck(QObject):
     progressed = Signal(float, str)
     failed = Signal(str)
 
-    def __init__(self, document: Document, jobs: Jobs) -> None:
+    def __init__(self, document: Document, jobs: Jobs, kernels: KernelWarmUp | None = None) -> None:
+        """Without `kernels` they are called at once, compiled or not."""
         super().__init__()
-        self._document, self._jobs = document, jobs
+        self._document, self._jobs, self._kernels = document, jobs, kernels
         self._job: Job | None = None
         self.latest: HealthReport | None = None
         self._still = QTimer(self, singleShot=True, interval=STILL_MS)
         self._still.timeout.connect(self._ask)
+        if kernels is not None:
+            kernels.became_ready.connect(self._still.start)
         self._stop_listening = document.listen(self._document_changed)
         if document.state.part is not None:
             self._still.start()
@@ -55,7 +62,7 @@ class LiveCheck(QObject):
             self._job.cancel()
             self._job = None
         state: State = self._document.state
-        if state.part is None:
+        if state.part is None or (self._kernels is not None and not self._kernels.ready):
             return
         self._job = self._jobs.run(
             partial(check_mesh, state.part.mesh, state.pose, state.settings.layer_mm),

@@ -4,6 +4,10 @@ Every request is a frozen value (part, classes, pose, settings). At most one qui
 request are under way; a change meanwhile replaces what waits, and an answer that is late (its
 state is no longer the present one) is dropped, except that while turning any quick answer is
 better than none.
+
+While the kernels are still being compiled (see `kernel_warm_up`) quick questions are answered in
+plain numpy; such an answer is never the last word, so the numbers stay pending until the kernels
+are there and the part is measured again with them.
 """
 
 from dataclasses import dataclass
@@ -16,11 +20,14 @@ from viewer.document.document import Changed, Document
 from viewer.document.state import State
 from viewer.errors import ShowsideError
 from viewer.geometry.measure_pose import measure_pose
+from viewer.geometry.plain_measures import measure_plainly
+from viewer.geometry.plain_part import PlainPart, prepare_plain_part
 from viewer.geometry.pose import Pose
 from viewer.geometry.pose_measures import PoseMeasures
 from viewer.geometry.prepared_part import PreparedPart, prepare_part
 from viewer.geometry.print_settings import PrintSettings
 from viewer.live.jobs import Job, Jobs
+from viewer.live.kernel_warm_up import KernelWarmUp
 from viewer.progress import Progress
 
 FRAME_MS = 16
@@ -32,7 +39,7 @@ MEASURED = Changed.PART | Changed.CLASSES | Changed.POSE | Changed.SETTINGS
 class Request:
     """Everything one measurement depends on."""
 
-    part: PreparedPart
+    part: PreparedPart | PlainPart
     face_classes: np.ndarray
     pose: Pose
     settings: PrintSettings
@@ -40,6 +47,8 @@ class Request:
 
     def answer(self, progress: Progress) -> PoseMeasures:
         """Measure; runs on a worker's thread."""
+        if isinstance(self.part, PlainPart):
+            return measure_plainly(self.part, self.face_classes, self.pose, self.settings, progress)
         return measure_pose(
             self.part,
             self.face_classes,
@@ -65,10 +74,11 @@ class LiveMeasures(QObject):
     pending = Signal(bool)
     failed = Signal(str)
 
-    def __init__(self, document: Document, jobs: Jobs) -> None:
+    def __init__(self, document: Document, jobs: Jobs, kernels: KernelWarmUp | None = None) -> None:
+        """Without `kernels` they are called at once, compiled or not."""
         super().__init__()
-        self._document, self._jobs = document, jobs
-        self._prepared: PreparedPart | None = None
+        self._document, self._jobs, self._kernels = document, jobs, kernels
+        self._prepared: PreparedPart | PlainPart | None = None
         self._preparing: Job | None = None
         self._running: dict[str, Job | None] = {"quick": None, "full": None, "pinned": None}
         self._wanted = False
@@ -78,6 +88,8 @@ class LiveMeasures(QObject):
         self._frame.timeout.connect(self._ask_quick)
         self._still = QTimer(self, singleShot=True, interval=STILL_MS)
         self._still.timeout.connect(self._ask_full)
+        if kernels is not None:
+            kernels.became_ready.connect(self._kernels_are_ready)
         self._stop_listening = document.listen(self._document_changed)
         if document.state.part is not None:
             self._document_changed(Changed.EVERYTHING)
@@ -85,11 +97,13 @@ class LiveMeasures(QObject):
     @property
     def prepared(self) -> PreparedPart | None:
         """What was worked out once about the present part, None until that is done."""
-        return self._prepared
+        return self._prepared if isinstance(self._prepared, PreparedPart) else None
 
     def close(self) -> None:
         """Stop listening and asking."""
         self._stop_listening()
+        if self._kernels is not None:
+            self._kernels.close()
         self._frame.stop()
         self._still.stop()
         for job in (self._preparing, *self._running.values()):
@@ -120,11 +134,21 @@ class LiveMeasures(QObject):
             self._tell(None)
             self._tell_pinned(None)
             return
+        prepare = prepare_part if self._kernels_at_hand else prepare_plain_part
         self._preparing = self._jobs.run(
-            partial(prepare_part, part.mesh), done=self._part_is_prepared, failed=self._fail
+            partial(prepare, part.mesh), done=self._part_is_prepared, failed=self._fail
         )
 
-    def _part_is_prepared(self, prepared: PreparedPart) -> None:
+    @property
+    def _kernels_at_hand(self) -> bool:
+        return self._kernels is None or self._kernels.ready
+
+    def _kernels_are_ready(self) -> None:
+        """Measure anew with the kernels; the first numbers stay on the screen meanwhile."""
+        if self._document.state.part is not None:
+            self._prepare()
+
+    def _part_is_prepared(self, prepared: PreparedPart | PlainPart) -> None:
         self._prepared, self._preparing = prepared, None
         self._ask_quick()
         self._still.start()
@@ -137,7 +161,8 @@ class LiveMeasures(QObject):
             self._ask("quick")
 
     def _ask_full(self) -> None:
-        self._ask("full")
+        if isinstance(self._prepared, PreparedPart):
+            self._ask("full")
 
     def _ask(self, tier: str) -> None:
         state = self._document.state
@@ -154,7 +179,7 @@ class LiveMeasures(QObject):
     def _ask_pinned(self) -> None:
         self._cancel("pinned")
         state = self._document.state
-        if self._prepared is None or state.pinned_pose is None:
+        if self.prepared is None or state.pinned_pose is None:
             self._tell_pinned(None)
             return
         request = Request(

@@ -8,7 +8,7 @@ platform. Call everything from the thread that draws.
 import numpy as np
 from vtkmodules.vtkRenderingCore import vtkRenderer
 
-from viewer.geometry.known_of_mesh import neighbours_of, shells_of
+from viewer.geometry.known_of_mesh import neighbours_of, shells_to_draw
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.pose_measures import PoseMeasures
 from viewer.geometry.print_settings import PrintSettings
@@ -87,7 +87,7 @@ class PartScene:
         if mesh is None or not mesh.face_count:
             self._platform_only()
             return
-        neighbours, shells = neighbours_of(mesh), shells_of(mesh)
+        neighbours, shells = neighbours_of(mesh), shells_to_draw(mesh)
         self._mesh = mesh = _turned_outward(mesh, shells.orientation)
         used = used_vertices_mm(mesh)
         # Of a dense part some vertices do: what lies between them is less than the margin of a fit.
