@@ -3,6 +3,7 @@
 import gc
 
 import numpy as np
+import pytest
 
 from tests import shapes
 from viewer.geometry import known_of_mesh
@@ -20,12 +21,17 @@ def test_everyone_gets_the_same_answer():
     assert not neighbours_of(mesh).flags.writeable
 
 
-def test_nothing_outlives_the_mesh():
+@pytest.mark.parametrize("compiling", [False, True])
+def test_nothing_outlives_the_mesh(compiling, monkeypatch):
+    monkeypatch.setattr(known_of_mesh, "kernels_kept_but_not_ready", lambda: compiling)
+    kept = known_of_mesh._neighbours, known_of_mesh._shells, known_of_mesh._first_shells
     gc.collect()
-    before = len(known_of_mesh._neighbours), len(known_of_mesh._shells)
+    before = [len(each) for each in kept]
     mesh = shapes.cube()
     get_to_know(mesh)
-    assert len(known_of_mesh._shells) == before[1] + 1
+    assert [len(each) for each in kept] == [
+        before[0] + 1, before[1] + (not compiling), before[2] + compiling,
+    ]  # fmt: skip
     del mesh
     gc.collect()
-    assert (len(known_of_mesh._neighbours), len(known_of_mesh._shells)) == before
+    assert [len(each) for each in kept] == before

@@ -9,6 +9,7 @@ that numba looks at before it uses code again.
 import hashlib
 import os
 import platform
+import re
 import shutil
 import stat
 import sys
@@ -21,6 +22,7 @@ import platformdirs
 
 KEPT_FOLDERS = 3  # of earlier or other versions on the same machine
 SETTING = "NUMBA_CACHE_DIR"
+_HOLDS_KERNELS = re.compile(rb"^from \S+ import compiled\b", re.MULTILINE)
 
 
 PACKAGE = Path(__file__).resolve().parent.parent
@@ -34,7 +36,7 @@ def kernel_files(package: Path) -> list[Path]:
     return [
         path
         for path in files
-        if path.name == "compiled.py" or b"import compiled" in path.read_bytes()
+        if path.name == "compiled.py" or _HOLDS_KERNELS.search(path.read_bytes())
     ]
 
 

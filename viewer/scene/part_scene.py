@@ -8,11 +8,11 @@ platform. Call everything from the thread that draws.
 import numpy as np
 from vtkmodules.vtkRenderingCore import vtkRenderer
 
+from viewer.geometry.drawn_edges import borders_to_draw, creases_to_draw
 from viewer.geometry.known_of_mesh import neighbours_of, shells_to_draw
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.pose_measures import PoseMeasures
 from viewer.geometry.print_settings import PrintSettings
-from viewer.geometry.regions import borders, creases
 from viewer.scene import camera
 from viewer.scene.actors import vtk_matrix
 from viewer.scene.border_lines import BorderLines, region_labels
@@ -104,7 +104,9 @@ class PartScene:
         points = self._part.bare_shape.GetPoints()
         self._borders.set_points(points)
         self._creases.set_points(points)
-        self._creases.show(creases(mesh.faces, self._neighbours, mesh.face_normals, CREASE_DEG))
+        self._creases.show(
+            creases_to_draw(mesh.faces, self._neighbours, mesh.face_normals, CREASE_DEG)
+        )
         self._renderer.AddActor(self._part.actor)
         # Glass shows what was drawn before it; ghosts show over everything.
         self._borders.draw_last()
@@ -215,7 +217,7 @@ class PartScene:
         labels = region_labels(
             self._lens, self._mesh, self._matrix, self._settings, self._classes, fields
         )
-        self._borders.show(borders(self._mesh.faces, self._neighbours, labels))
+        self._borders.show(borders_to_draw(self._mesh.faces, self._neighbours, labels))
 
     # The platform and the view
 
