@@ -1,4 +1,4 @@
-"""A first start: plain numbers first, exact ones last, whatever becomes of the compiling process."""
+"""A first start: plain numbers first, exact ones last, whatever becomes of the compiling."""
 
 import logging
 import multiprocessing

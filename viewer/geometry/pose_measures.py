@@ -1,14 +1,16 @@
 """The one table of numbers for a pose; its field names are the keys of `measure --json`."""
 
 from dataclasses import dataclass, field
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
 from viewer.geometry.face_classes import ByClass
-from viewer.geometry.flat_faces import FlatFace
-from viewer.geometry.pose_profile import PoseProfile
 from viewer.geometry.support_columns import SupportColumns
+
+if TYPE_CHECKING:  # they hold kernels, which the plain measures do without
+    from viewer.geometry.flat_faces import FlatFace
+    from viewer.geometry.pose_profile import PoseProfile
 
 NOTHING = ByClass(0.0, 0.0, 0.0, 0.0)
 
@@ -89,9 +91,9 @@ class PoseMeasures:
     tip_angle_supported_deg: float | None = None
     tip_angle_worst_deg: float | None = None  # while it is printed
     tip_angle_worst_mm: float | None = None  # height printed by then
-    flat_faces: tuple[FlatFace, ...] | None = None
+    flat_faces: "tuple[FlatFace, ...] | None" = None
     flat_off_grid_mm2: ByClass | None = None
-    profile: PoseProfile | None = None
+    profile: "PoseProfile | None" = None
     # In both tiers again.
     doubtful_share: float = 0.0  # share of grid columns an open mesh left undecided
     notes: tuple[str, ...] = ()  # such as "2 shells point inward; measured as what they enclose"

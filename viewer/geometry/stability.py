@@ -6,12 +6,14 @@ tipped is atan(d_min / z_com), d_min being the distance from the foot of the cen
 nearest edge of that hull. While it is printed, the same holds for what is printed so far.
 """
 
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
-from viewer.geometry.pose_profile import PoseProfile
 from viewer.geometry.support_samples import SupportSamples
+
+if TYPE_CHECKING:  # it holds kernels, which the plain measures do without
+    from viewer.geometry.pose_profile import PoseProfile
 
 
 def convex_hull_2d(points: np.ndarray) -> np.ndarray:
@@ -114,7 +116,7 @@ def stability_of_pose(
     standing_mm: np.ndarray,
     centre_of_mass_mm: np.ndarray,
     samples: SupportSamples,
-    profile: PoseProfile,
+    profile: "PoseProfile",
 ) -> Stability:
     """Tip angles of the part alone, with supports, and while it is printed.
 
@@ -146,7 +148,7 @@ def _feet(samples: SupportSamples) -> np.ndarray:
     return np.concatenate(corners) if len(places) else np.empty((0, 2))
 
 
-def _angles_while_printed(hull_mm: np.ndarray, profile: PoseProfile) -> np.ndarray:
+def _angles_while_printed(hull_mm: np.ndarray, profile: "PoseProfile") -> np.ndarray:
     """(k,) tip angle once each layer is printed; NaN where nothing stands or nothing is there."""
     area = profile.area_mm2 + SUPPORT_DENSITY * profile.support_area_mm2
     moment = profile.moment_mm3 + SUPPORT_DENSITY * profile.support_moment_mm3
