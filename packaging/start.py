@@ -145,7 +145,7 @@ def set_up_packages(lock: Path) -> None:
     elif set(wanted) <= set(stamp):
         return
     STAMP.unlink(missing_ok=True)
-    say("installing the Python packages (first time: a minute or two, 1.3 GB on disk)")
+    say("installing the Python packages (first time: a minute or two, 1.7 GB on disk)")
     pip = [str(VENV_PYTHON), "-m", "pip", "install", "--disable-pip-version-check", "--no-input"]
     pip += ["--compile", "--require-hashes", "--only-binary", ":all:", "-r", str(lock)]
     if not sys.stderr.isatty():

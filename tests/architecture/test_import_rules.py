@@ -47,6 +47,7 @@ BREACHES = [
     ("live", "live/planted.py", "import vtkmodules"),
     ("readers", "geometry/planted.py", "import trimesh"),
     ("readers", "command/planted.py", "import lib3mf"),
+    ("readers", "geometry/planted.py", "from OCP.BRep import BRep_Tool"),
     ("solids", "document/planted.py", "import manifold3d"),
     ("compiled", "geometry/planted.py", "import numba"),
     ("panels", "window/panels/planted.py", "import viewer.window.panels.other"),

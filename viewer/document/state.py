@@ -25,6 +25,9 @@ class Part:
     notes : sentences the reader wants the user to see (trailing bytes, facets dropped, …)
     polygon_of_face : (m,) int32, polygon of the file that each triangle belongs to; None where
         the file knows triangles only
+    patch_of_face : (m,) int32, face of the CAD model that each triangle lies on, from 0; None
+        where there is no CAD model
+    cad : the exact surfaces, for `viewer.files.step_file.tessellate_part` alone; not kept in jobs
     """
 
     name: str
@@ -35,6 +38,8 @@ class Part:
     suggested_unit: str = ""
     notes: tuple[str, ...] = ()
     polygon_of_face: np.ndarray | None = None
+    patch_of_face: np.ndarray | None = None
+    cad: object | None = None
 
 
 @dataclass(frozen=True, eq=False)

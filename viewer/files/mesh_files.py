@@ -1,4 +1,4 @@
-"""The door to all mesh files: read a part from any format we know, write the posed part."""
+"""The door to all part files: read a part from any format we know, write the posed part."""
 
 from collections.abc import Callable
 from pathlib import Path
@@ -14,6 +14,7 @@ from viewer.files.ply_file import read_ply
 from viewer.files.posed_files import EXPORT_SUFFIXES, write_posed
 from viewer.files.raw_mesh import RawMesh, build_part
 from viewer.files.read_bytes import read_bytes
+from viewer.files.step_file import CAD_SUFFIXES, IGES_SUFFIXES, STEP_SUFFIXES, read_cad
 from viewer.files.stl_file import read_stl
 from viewer.progress import Progress
 
@@ -26,6 +27,8 @@ OPEN_SUFFIXES: dict[str, tuple[str, ...]] = {
     "OBJ mesh": (".obj",),
     "PLY mesh": (".ply",),
     "OFF mesh": (".off",),
+    "STEP model": STEP_SUFFIXES,
+    "IGES model": IGES_SUFFIXES,
 }
 
 _READERS: dict[str, Callable[[Path, np.ndarray, Progress], RawMesh]] = {
@@ -41,17 +44,20 @@ def read_part(
     progress: Progress | None = None,
     unit: str | None = None,
     item: int | None = None,
+    chord_mm: float | None = None,
+    sew_mm: float = 0.0,
 ) -> State:
     """The part of a file as a fresh state; classes, pose and process where the file has them.
 
     unit : mm, cm, m, inch or ft for the file's numbers; None takes them as written and fills
         `unit_doubt` of the part where they look wrong
     item : number of the one build item of a 3MF to read, from 1; None reads all as one rigid part
+    chord_mm, sew_mm : for STEP and IGES, see `read_cad`; other files have no use for them
     Raises FileProblem (UnreadableFile, NothingToPrint), RequestProblem, Cancelled.
     """
     path, progress = Path(path), progress or Progress()
     suffix = path.suffix.lower()
-    if suffix != ".3mf" and suffix not in _READERS:
+    if suffix not in (".3mf", *_READERS, *CAD_SUFFIXES):
         known = ", ".join(s for suffixes in OPEN_SUFFIXES.values() for s in suffixes)
         raise UnreadableFile(
             f"{path.name} is of a kind that is not known here. Open one of {known}."
@@ -63,6 +69,8 @@ def read_part(
             return read_threemf_state(path, data, unit, item, rest)
         if item not in (None, 1):
             raise RequestProblem(f"{path.name} has one item only; leave the item number out.")
+        if suffix in CAD_SUFFIXES:
+            return State.of_part(read_cad(path, data, unit, rest, chord_mm, sew_mm))
         raw = _READERS[suffix](path, data, rest.part(0.0, 0.5))
         return State.of_part(build_part(path, raw, unit, rest.part(0.5, 1.0)))
     except MemoryError as error:
