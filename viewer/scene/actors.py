@@ -1,7 +1,9 @@
 """Small helpers that make the actors of the scene all alike."""
 
+from collections.abc import Iterable
+
 import numpy as np
-from vtkmodules.vtkCommonDataModel import vtkPolyData
+from vtkmodules.vtkCommonDataModel import vtkPlane, vtkPolyData
 from vtkmodules.vtkCommonMath import vtkMatrix4x4
 from vtkmodules.vtkRenderingCore import vtkActor, vtkPolyDataMapper
 
@@ -66,6 +68,15 @@ def hide_from_below(actor: vtkActor) -> None:
         "  if (eye.z * eye.w < 0.0) gl_Position = vec4(2.0, 2.0, 2.0, 1.0);\n",
         False,
     )
+
+
+def cut_actors(actors: Iterable[vtkActor], plane: vtkPlane | None) -> None:
+    """Draw only what lies on the side of `plane` that its normal points to; None: everything."""
+    for actor in actors:
+        mapper = actor.GetMapper()
+        mapper.RemoveAllClippingPlanes()
+        if plane is not None:
+            mapper.AddClippingPlane(plane)
 
 
 def paint(actor: vtkActor, colour: Colour, opacity: float = 1.0, width_px: float = 1.0) -> None:

@@ -5,14 +5,14 @@ The same drawing serves the creases of a part with sharp edges, faintly.
 
 import numpy as np
 from vtkmodules.vtkCommonCore import vtkPoints
-from vtkmodules.vtkCommonDataModel import vtkPolyData
+from vtkmodules.vtkCommonDataModel import vtkPlane, vtkPolyData
 from vtkmodules.vtkCommonMath import vtkMatrix4x4
 from vtkmodules.vtkRenderingCore import vtkRenderer
 
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.pose_measures import FaceFields
 from viewer.geometry.print_settings import PrintSettings
-from viewer.scene.actors import actor_of, draw_before_surfaces, paint, set_shape
+from viewer.scene.actors import actor_of, cut_actors, draw_before_surfaces, paint, set_shape
 from viewer.scene.arrays import cells_of
 from viewer.scene.lenses import Lens
 from viewer.scene.part_shader import FLAT_FACE_DEG, STRICT_DEG
@@ -30,9 +30,10 @@ def region_labels(
     """(m,) uint8, different on both sides of each line the lens draws.
 
     Classes: the class. Overhang: below the support limit or not. Touch: touched or not. Terraces:
-    wider than the road or not. `fields` may be None for Classes and Overhang only.
+    wider than the road or not. Faults: the family of the fault, given in place of the classes.
+    `fields` may be None for Classes, Faults and Overhang only.
     """
-    if lens is Lens.CLASSES:
+    if lens in (Lens.CLASSES, Lens.FAULTS):
         return classes
     if lens is Lens.TOUCH:
         return (np.asarray(fields.touch_share) > 0).astype(np.uint8)
@@ -98,6 +99,10 @@ class BorderLines:
     def set_matrix(self, matrix: vtkMatrix4x4) -> None:
         """Move with the part."""
         self._actor.SetUserMatrix(matrix)
+
+    def set_cut(self, plane: vtkPlane | None) -> None:
+        """Leave out what lies above a plane; None: nothing."""
+        cut_actors([self._actor], plane)
 
     def set_theme(self, theme: Theme) -> None:
         """Repaint."""

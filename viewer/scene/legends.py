@@ -1,25 +1,15 @@
 """What the colours of a lens mean, as data: for the window, the pictures and the client sheet."""
 
 from dataclasses import dataclass
-from enum import Enum
 
 import numpy as np
 
 from viewer.geometry.print_settings import PrintSettings
 from viewer.scene import palettes
+from viewer.scene.fault_looks import FAULT_LOOKS
+from viewer.scene.hatches import Hatch
 from viewer.scene.lenses import Lens
 from viewer.scene.palettes import Colour
-
-
-class Hatch(Enum):
-    """The pattern that carries a meaning without its colour."""
-
-    NONE = "none"
-    RISING = "rising stripes"
-    FALLING = "falling stripes"
-    LEVEL = "level stripes"
-    DOTS = "dots"
-    TRANSLUCENT = "translucent"
 
 
 @dataclass(frozen=True)
@@ -129,9 +119,20 @@ def _terraces(settings: PrintSettings) -> Legend:
     )
 
 
+def _faults(settings: PrintSettings) -> Legend:
+    return Legend(
+        title="Faults",
+        unit="",
+        explanation="Where the surface is at fault; markers and edges show through the part.",
+        scale=None,
+        entries=tuple(Entry(look.colour, look.label, look.hatch) for look in FAULT_LOOKS),
+    )
+
+
 _LEGENDS = {
     Lens.CLASSES: _classes,
     Lens.OVERHANG: _overhang,
     Lens.TOUCH: _touch,
     Lens.TERRACES: _terraces,
+    Lens.FAULTS: _faults,
 }

@@ -10,3 +10,4 @@ class Lens(Enum):
     OVERHANG = "overhang"
     TOUCH = "touch"
     TERRACES = "terraces"
+    FAULTS = "faults"

@@ -22,6 +22,7 @@ def colour(code: str) -> Colour:
 ORANGE = colour("E69F00")
 SKY_BLUE = colour("56B4E9")
 BLUE = colour("0072B2")
+BLUISH_GREEN = colour("009E73")
 YELLOW = colour("F0E442")
 VERMILION = colour("D55E00")
 REDDISH_PURPLE = colour("CC79A7")
@@ -32,6 +33,7 @@ MID_GREY = colour("7F7F7F")
 CLASS_COLOURS = (WARM_GREY, REDDISH_PURPLE, SKY_BLUE)
 TOUCH_COLOURS = (MID_GREY, VERMILION, ORANGE)
 SUPPORT_GREY = colour("3C4043")
+CUT_GREY = colour("AFC3D0")  # the inside of a part that is cut open: cool beside warm grey
 
 
 @cache

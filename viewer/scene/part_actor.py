@@ -2,13 +2,14 @@
 
 import numpy as np
 from vtkmodules.util.numpy_support import numpy_to_vtk
-from vtkmodules.vtkCommonDataModel import vtkPolyData
+from vtkmodules.vtkCommonDataModel import vtkPlane, vtkPolyData
 from vtkmodules.vtkRenderingCore import vtkActor, vtkPolyDataMapper
 
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.pose_measures import FaceFields
 from viewer.geometry.print_settings import PrintSettings
 from viewer.scene import part_shader
+from viewer.scene.actors import cut_actors
 from viewer.scene.arrays import surface
 from viewer.scene.legends import terrace_top_mm
 from viewer.scene.lenses import Lens
@@ -22,7 +23,10 @@ class PartActor:
         self.centre_mm = mesh.box_mm.mean(axis=0)
         shape = surface(mesh.vertices_mm - self.centre_mm, mesh.faces)
         self._face_bytes = np.zeros((mesh.face_count, 3), np.uint8)
-        self._face_bytes[:, 2] = 255
+        self._terraces = np.full(mesh.face_count, 128, np.uint8)
+        self.fault_families = np.zeros(mesh.face_count, np.uint8)
+        self._face_bytes[:, 2] = self._terraces
+        self._lens, self._cut, self._closed = Lens.CLASSES, False, False
         self._vtk_bytes = numpy_to_vtk(self._face_bytes)
         # The pick locator must not see the bytes: each change of them would rebuild it.
         self.bare_shape = vtkPolyData()
@@ -58,15 +62,26 @@ class PartActor:
 
     def set_culling(self, closed: bool) -> None:
         """Skip triangles seen from behind: right, and twice as fast, for a closed part only."""
-        self.actor.GetProperty().SetBackfaceCulling(closed)
+        self._closed = closed
+        self.actor.GetProperty().SetBackfaceCulling(self._closed and not self._cut)
+
+    def set_cut(self, plane: vtkPlane | None) -> None:
+        """Cut the part open at a plane and paint its inside; None: the whole part."""
+        cut_actors([self.actor], plane)
+        if self._cut == (plane is not None):
+            return
+        self._cut = plane is not None
+        self.set_culling(self._closed)
+        self.set_lens(self._lens)
 
     def set_lens(self, lens: Lens) -> None:
         """Choose what the colours show; VTK keeps the programs it has built."""
+        self._lens = lens
         shader = self.actor.GetShaderProperty()
         shader.ClearAllFragmentShaderReplacements()
         replace = shader.AddFragmentShaderReplacement
         replace("//VTK::Normal::Dec", True, part_shader.fragment_declaration(lens), False)
-        replace("//VTK::Light::Impl", True, part_shader.fragment_code(lens), False)
+        replace("//VTK::Light::Impl", True, part_shader.fragment_code(lens, self._cut), False)
 
     def set_settings(self, settings: PrintSettings) -> None:
         """Limits that the colours depend on."""
@@ -91,5 +106,14 @@ class PartActor:
         share = np.asarray(fields.touch_share, np.float32)
         # Any touch at all stays visible: shares above 0 never round to nothing.
         self._face_bytes[:, 1] = np.where(share > 0, np.clip(share * 255, 1, 255), 0)
-        self._face_bytes[:, 2] = np.where(fields.terrace_counts, 255, 0)
+        self._terraces = np.where(fields.terrace_counts, 128, 0).astype(np.uint8)
+        self._face_bytes[:, 2] = self._terraces + self.fault_families
+        self._vtk_bytes.Modified()
+
+    def set_faults(self, families: np.ndarray) -> None:
+        """(m,) uint8: the family of each face's fault, 0 for none."""
+        if np.array_equal(families, self.fault_families):
+            return
+        self.fault_families = np.asarray(families, np.uint8)
+        self._face_bytes[:, 2] = self._terraces + self.fault_families
         self._vtk_bytes.Modified()

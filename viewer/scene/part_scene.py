@@ -6,27 +6,34 @@ platform. Call everything from the thread that draws.
 """
 
 import numpy as np
+from vtkmodules.vtkCommonDataModel import vtkPlane
 from vtkmodules.vtkRenderingCore import vtkRenderer
 
 from viewer.geometry.drawn_edges import borders_to_draw, creases_to_draw
 from viewer.geometry.known_of_mesh import neighbours_of, shells_to_draw
 from viewer.geometry.mesh import Mesh
+from viewer.geometry.mesh_health import HealthReport
 from viewer.geometry.pose_measures import PoseMeasures
 from viewer.geometry.print_settings import PrintSettings
+from viewer.geometry.section import Section
 from viewer.scene import camera
 from viewer.scene.actors import vtk_matrix
 from viewer.scene.border_lines import BorderLines, region_labels
+from viewer.scene.fault_view import FaultView, face_families
 from viewer.scene.hover_marks import HoverMarks
 from viewer.scene.lenses import Lens
+from viewer.scene.outward import as_turned, turned_outward
 from viewer.scene.part_actor import PartActor
 from viewer.scene.picking import PickLocator, ring_on_surface
 from viewer.scene.platform_view import PlatformView
 from viewer.scene.rings import Rings
+from viewer.scene.section_view import SectionView
 from viewer.scene.support_view import SupportView
 from viewer.scene.themes import Theme
 
 Ray = tuple[np.ndarray, np.ndarray]
 FITTED = 20_000  # about so many vertices decide how the part fits the view
+POSELESS = (Lens.CLASSES, Lens.FAULTS)  # lenses that show the same in every pose
 CREASE_DEG = 40.0  # edges bent more than this are drawn
 
 
@@ -35,19 +42,6 @@ def used_vertices_mm(mesh: Mesh) -> np.ndarray:
     used = np.zeros(len(mesh.vertices_mm), bool)
     used[mesh.faces.ravel()] = True
     return mesh.vertices_mm[used]
-
-
-def _turned_outward(mesh: Mesh, orientation: np.ndarray) -> Mesh:
-    """The same faces in the same order, wound as they are measured: out of the material."""
-    if (orientation > 0).all():
-        return mesh
-    turned = np.where(orientation[:, None] > 0, mesh.faces, mesh.faces[:, [0, 2, 1]])
-    return Mesh(mesh.vertices_mm, turned)
-
-
-def _as_turned(neighbours: np.ndarray, orientation: np.ndarray) -> np.ndarray:
-    """Neighbours in the order of the edges of faces that `_turned_outward` has turned."""
-    return np.where(orientation[:, None] > 0, neighbours, neighbours[:, [2, 1, 0]])
 
 
 class PartScene:
@@ -65,6 +59,10 @@ class PartScene:
         self._hover = HoverMarks(renderer, theme)
         self._supports = SupportView(renderer, theme)  # after all opaque actors
         self._rings = Rings(renderer, theme)
+        self._section = SectionView(renderer, theme)
+        self._faults = FaultView(renderer, theme)
+        self._cut: vtkPlane | None = None
+        self.cut_height_mm: float | None = None
         self._matrix = np.eye(4)
         self._classes, self._fitted_mm = np.zeros(0, np.uint8), np.zeros((0, 3))
         self._settings, self._lens = PrintSettings(), Lens.CLASSES
@@ -88,7 +86,7 @@ class PartScene:
             self._platform_only()
             return
         neighbours, shells = neighbours_of(mesh), shells_to_draw(mesh)
-        self._mesh = mesh = _turned_outward(mesh, shells.orientation)
+        self._mesh = mesh = turned_outward(mesh, shells.orientation)
         used = used_vertices_mm(mesh)
         # Of a dense part some vertices do: what lies between them is less than the margin of a fit.
         ends = used[np.concatenate([used.argmin(axis=0), used.argmax(axis=0)])]
@@ -99,7 +97,7 @@ class PartScene:
         self._part.set_lens(self._lens)
         self._part.set_pixel_scale(self._pixel_scale)
         self._locator = PickLocator(self._part.bare_shape)
-        self._neighbours = _as_turned(neighbours, shells.orientation)
+        self._neighbours = as_turned(neighbours, shells.orientation)
         self._part.set_culling(bool(shells.closed.all()))
         points = self._part.bare_shape.GetPoints()
         self._borders.set_points(points)
@@ -113,8 +111,11 @@ class PartScene:
         self._creases.draw_last()
         self._rings.draw_last(ghosts=False)
         self._supports.draw_last()
+        self._section.draw_last()
+        self._faults.draw_last()
         self._rings.draw_last(ghosts=True)
         self._update_borders()
+        self._part.set_cut(self._cut)
         self.set_pose(np.eye(4))
 
     def _drop_part(self) -> None:
@@ -123,6 +124,8 @@ class PartScene:
         self._part = self._mesh = self._locator = self._neighbours = self._measures = None
         self._classes, self._fitted_mm = np.zeros(0, np.uint8), np.zeros((0, 3))
         self._hover.hide()
+        self._section.show(None)
+        self._faults.show(None, None, None, np.zeros(3))
         self._borders.set_points(None)
         self._creases.set_points(None)
         self._supports.show(None, None, self._matrix, self._classes)
@@ -137,7 +140,7 @@ class PartScene:
             return
         self._classes = np.array(face_classes, np.uint8)
         self._part.set_classes(self._classes)
-        if self._lens is Lens.CLASSES:
+        if self._lens in POSELESS:
             self._update_borders()
 
     def set_pose(self, matrix: np.ndarray) -> None:
@@ -161,12 +164,24 @@ class PartScene:
         self._part.set_fields(None)
         self._borders.set_matrix(user)
         self._creases.set_matrix(user)
-        if self._lens is not Lens.CLASSES:
+        if self._lens not in POSELESS:
             self._borders.clear()
         self._hover.set_matrix(user)
-        radius = 0.55 * float(np.linalg.norm(np.ptp(self._mesh.box_mm, axis=0)))
-        self._rings.place(centred[:3, 3], radius)
+        self._faults.set_matrix(user)
+        self._rings.place(centred[:3, 3], 0.55 * self.part_size_mm)
         self._renderer.ResetCameraClippingRange()
+
+    @property
+    def matrix(self) -> np.ndarray:
+        """(4, 4) the pose set last."""
+        return self._matrix.copy()
+
+    @property
+    def part_size_mm(self) -> float:
+        """Diagonal of the part's box, 0 without a part."""
+        return (
+            0.0 if self._mesh is None else float(np.linalg.norm(np.ptp(self._mesh.box_mm, axis=0)))
+        )
 
     def _centred_matrix(self) -> np.ndarray:
         """From positions about the part's centre, as they are uploaded, to the posed frame."""
@@ -187,6 +202,7 @@ class PartScene:
         if self._part is not None:
             self._part.set_lens(lens)
             self._update_borders()
+        self._faults.set_wanted(lens is Lens.FAULTS)
         self._show_wanted_supports()
 
     def show_measures(self, measures: PoseMeasures | None) -> None:
@@ -211,13 +227,39 @@ class PartScene:
     def _update_borders(self) -> None:
         """Lines where the lens's meaning changes: between classes, at the limit, at the road."""
         fields = self._measures.faces if self._measures else None
-        if self._lens is not Lens.CLASSES and fields is None:
+        if self._lens not in POSELESS and fields is None:
             self._borders.clear()
             return
-        labels = region_labels(
-            self._lens, self._mesh, self._matrix, self._settings, self._classes, fields
-        )
+        shown = self._part.fault_families if self._lens is Lens.FAULTS else self._classes
+        labels = region_labels(self._lens, self._mesh, self._matrix, self._settings, shown, fields)
         self._borders.show(borders_to_draw(self._mesh.faces, self._neighbours, labels))
+
+    # Faults, and the part cut open
+
+    def show_faults(self, report: HealthReport | None) -> None:
+        """Mark the faults of the part shown; seen through the lens Faults."""
+        if self._part is None:
+            return
+        self._part.set_faults(face_families(report, self._mesh.face_count))
+        self._faults.show(report, self._mesh, self._neighbours, self._part.centre_mm)
+        if self._lens is Lens.FAULTS:
+            self._update_borders()
+
+    def cut_at(self, height_mm: float | None) -> None:
+        """Leave out all above a height over the platform, in any pose; None: the whole part."""
+        self.cut_height_mm = height_mm
+        if height_mm is None:
+            self._cut = None
+            self._section.show(None)
+        else:
+            self._cut = vtkPlane(normal=(0.0, 0.0, -1.0), origin=(0.0, 0.0, float(height_mm)))
+        for piece in (self._part, self._creases, self._borders, self._supports, self._faults):
+            if piece is not None:
+                piece.set_cut(self._cut)
+
+    def show_section(self, section: Section | None) -> None:
+        """Draw a layer's outline and crosses at its open ends; None for none."""
+        self._section.show(section)
 
     # The platform and the view
 
@@ -244,7 +286,8 @@ class PartScene:
 
     def _pieces(self) -> tuple:
         lines = (self._creases, self._borders)
-        return (self._platform, *lines, self._hover, self._supports, self._rings)
+        upon = (self._hover, self._section, self._faults)
+        return (self._platform, *lines, *upon, self._supports, self._rings)
 
     def fit_view(self) -> None:
         """Bring the whole part (without one, the platform) into view."""
@@ -352,4 +395,5 @@ class PartScene:
         self._renderer.RemoveAllViewProps()
         self._part = self._mesh = self._locator = self._neighbours = self._measures = None
         del self._platform, self._borders, self._creases, self._hover, self._supports, self._rings
+        del self._section, self._faults, self._cut
         del self._renderer

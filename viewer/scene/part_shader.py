@@ -5,8 +5,11 @@ is one uniform: turning the part therefore costs nothing per face and uploads no
 `SetVBOShiftScaleMethod(0)` on the mapper; with VTK's default the positions are scaled per axis.
 
 The per-face bytes arrive as the colour of the cell: red = face class (0, 1, 2), green = share of
-the face that a support touches (0 to 255), blue = 255 where the face belongs to a field of
-terraces, 0 elsewhere.
+the face that a support touches (0 to 255), blue = family of its fault (0 none), plus 128 where the
+face belongs to a field of terraces.
+
+A part that is cut open shows its faces from behind. They are painted flat: whoever looks through
+the cut at a back face looks through material, so together they look like the cut surface itself.
 
 Each lens is a program of its own: drawing in software evaluates both sides of every `if`, so one
 program for all lenses would take twice as long. For the same reason a colour map is a polynomial.
@@ -15,6 +18,7 @@ program for all lenses would take twice as long. For the same reason a colour ma
 import numpy as np
 
 from viewer.scene import palettes
+from viewer.scene.fault_looks import FAULT_LOOKS
 from viewer.scene.lenses import Lens
 
 FLAT_FACE_DEG = 0.5  # a face closer to level than this has no stairs
@@ -87,6 +91,13 @@ _END = """
   if (!gl_FrontFacing) c = mix(c, vec3(0.35), 0.6);            // the inside of an open mesh
   fragOutput0 = vec4(c * softLight(faceVC), 1.0);
 """
+_CUT = """
+  if (!gl_FrontFacing) {
+    vec2 cutAt = gl_FragCoord.xy / pixelScale;
+    float line = abs(fract((cutAt.x + cutAt.y) / 14.0) - 0.5) * 14.0;
+    fragOutput0 = vec4(cutColour * mix(0.9, 1.0, smoothstep(0.6, 1.4, line)), 1.0);
+  }
+"""
 _LENS_CODE = {
     Lens.CLASSES: _NORMAL + "  vec3 c = classColours(faceClass);\n" + _END,
     Lens.OVERHANG: _NORMAL
@@ -111,12 +122,22 @@ _LENS_CODE = {
   vec3 c = counts ? scaleColour(widthMM / terraceTopMM) : neutralColour;
 """
     + _END,
+    Lens.FAULTS: _NORMAL
+    + """
+  int family = int(texColor.b * 255.0 + 0.5) % 128;
+  vec3 c = neutralColour;
+  if (family > 0) {
+    float ink = family == 4 ? dots(pixelScale) : family == 5 ? 0.0 : hatch(family, pixelScale);
+    c = faultColours(family) * (1.0 - 0.45 * ink);
+  }
+"""
+    + _END,
 }
 
 
-def fragment_code(lens: Lens) -> str:
-    """GLSL inside main() that colours a pixel for one lens."""
-    return _LENS_CODE[lens]
+def fragment_code(lens: Lens, cut: bool = False) -> str:
+    """GLSL inside main() that colours a pixel for one lens; `cut`: of a part that is cut open."""
+    return _LENS_CODE[lens] + (_CUT if cut else "")
 
 
 def fragment_declaration(lens: Lens) -> str:
@@ -125,12 +146,15 @@ def fragment_declaration(lens: Lens) -> str:
         FRAGMENT_DECLARATION,
         f"const vec3 neutralColour = {_vec3(palettes.WARM_GREY)};\n",
         _colours("classColours", palettes.CLASS_COLOURS),
+        f"const vec3 cutColour = {_vec3(palettes.CUT_GREY)};\n",
         SHADING,
     ]
     if lens is Lens.OVERHANG:
         parts.append(_scale(palettes.overhang_table()))
     if lens is Lens.TOUCH:
         parts += [_colours("touchColours", palettes.TOUCH_COLOURS), HATCH]
+    if lens is Lens.FAULTS:
+        parts += [_fault_colours(), HATCH, DOT_PATTERN]
     if lens is Lens.TERRACES:
         parts.append(_scale(palettes.terrace_table()))
     return "".join(parts)
@@ -149,6 +173,13 @@ def _colours(name: str, three: tuple[palettes.Colour, ...]) -> str:
     """A function-like choice among three colours; arrays are slow when drawing in software."""
     unmarked, a, b = (_vec3(c) for c in three)
     return f"#define {name}(k) ((k) == 1 ? {a} : (k) == 2 ? {b} : {unmarked})\n"
+
+
+def _fault_colours() -> str:
+    """The colour of each family of faults, from 1."""
+    *looks, last = (_vec3(look.colour) for look in FAULT_LOOKS)
+    choices = "".join(f"(k) == {k} ? {colour} : " for k, colour in enumerate(looks, 1))
+    return f"#define faultColours(k) ({choices}{last})\n"
 
 
 def _scale(table: np.ndarray) -> str:

@@ -2,7 +2,7 @@
 
 import numpy as np
 from vtkmodules.util.numpy_support import numpy_to_vtk
-from vtkmodules.vtkCommonDataModel import vtkPolyData
+from vtkmodules.vtkCommonDataModel import vtkPlane, vtkPolyData
 from vtkmodules.vtkRenderingCore import vtkActor, vtkRenderer
 
 from viewer.geometry.mesh import Mesh
@@ -14,7 +14,14 @@ from viewer.geometry.support_bodies import (
     support_bodies,
 )
 from viewer.geometry.support_columns import SupportColumns
-from viewer.scene.actors import actor_of, draw_before_surfaces, paint, set_shape, use_point_colours
+from viewer.scene.actors import (
+    actor_of,
+    cut_actors,
+    draw_before_surfaces,
+    paint,
+    set_shape,
+    use_point_colours,
+)
 from viewer.scene.arrays import lines, surface
 from viewer.scene.palettes import MID_GREY, TOUCH_COLOURS
 from viewer.scene.part_shader import DOT_PATTERN
@@ -100,6 +107,10 @@ class SupportView:
         self._footprint.SetVisibility(self._present and self._wanted)
         self._rim.SetVisibility(self._present and self._wanted)
         self._landing.SetVisibility(self._present and self._landing_wanted)
+
+    def set_cut(self, plane: vtkPlane | None) -> None:
+        """Leave out what lies above a plane; None: nothing."""
+        cut_actors(self._actors, plane)
 
     def set_theme(self, theme: Theme) -> None:
         """Repaint."""
