@@ -1,6 +1,7 @@
 """Start here: choose between a command and the window, and wire the rooms together."""
 
 import ctypes
+import multiprocessing
 import os
 import sys
 from pathlib import Path
@@ -10,6 +11,7 @@ COMMANDS = ("demo", "check", "measure", "pose")
 
 def main(words: list[str] | None = None) -> int:
     """Run `showside` with the given words (default: those of the command line)."""
+    multiprocessing.freeze_support()  # a packed program's child processes start here as well
     words = list(sys.argv[1:] if words is None else words)
     if words and (words[0] in COMMANDS or words[0].startswith("-")):
         return _command(words)

@@ -7,6 +7,7 @@ from viewer.document.state import State
 from viewer.errors import RequestProblem
 from viewer.files.marks_file import read_marks
 from viewer.files.mesh_files import read_part
+from viewer.files.step_file import DEFAULT_CHORD_MM
 from viewer.geometry.pose import Pose
 from viewer.geometry.print_settings import PrintSettings
 
@@ -38,6 +39,20 @@ def add_reading(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument(
         "--item", type=int, metavar="N", help="only the Nth item of a 3MF file, counted from 1"
+    )
+    parser.add_argument(
+        "--chord",
+        dest="chord_mm",
+        type=float,
+        metavar="MM",
+        help=f"STEP and IGES: chord error of the triangles (default {DEFAULT_CHORD_MM:g})",
+    )
+    parser.add_argument(
+        "--sew",
+        dest="sew_mm",
+        type=float,
+        metavar="MM",
+        help="STEP and IGES: join loose surfaces whose edges lie this near (default: not)",
     )
 
 
@@ -87,7 +102,13 @@ def asked_state(path: Path, options: argparse.Namespace) -> State:
     item = getattr(options, "item", None)
     if item is not None and item < 1:
         raise RequestProblem("Items are counted from 1; ask for --item 1 or higher.")
-    state = read_part(path, unit=getattr(options, "unit", None), item=item)
+    state = read_part(
+        path,
+        unit=getattr(options, "unit", None),
+        item=item,
+        chord_mm=getattr(options, "chord_mm", None),
+        sew_mm=getattr(options, "sew_mm", None) or 0.0,
+    )
     up, spin_deg = getattr(options, "up", None), getattr(options, "spin", None)
     if up is not None or spin_deg is not None:
         own = state.pose

@@ -85,6 +85,7 @@ def _mark() -> list[Entry]:
         Entry("mark_erase", "&Mark", "&Erase", "E", "Make faces unmarked", **kind),
         Entry("extent_brush", "&Mark", "B&rush", "D", "Round brush", line_before=True, **extent),
         Entry("extent_crease", "&Mark", "Up to a &crease", "F", "Fill up to sharp edges", **extent),
+        Entry("extent_patch", "&Mark", "Whole &patch", "G", "Smooth region or CAD face", **extent),
         Entry("brush_larger", "&Mark", "&Larger brush", "]", "Brush one step larger",
               line_before=True, **size),
         Entry("brush_smaller", "&Mark", "&Smaller brush", "[", "Brush one step smaller", **size),
@@ -127,6 +128,7 @@ def _view() -> list[Entry]:
         "overhang": "Inclination of undersides from horizontal",
         "touch": "Where supports bear against the part and stand on it",
         "terraces": "Width of the layer steps",
+        "faults": "What is wrong with the file, and where",
     }
     lenses = [
         Entry(
@@ -152,6 +154,8 @@ def _view() -> list[Entry]:
         *lenses,
         Entry("supports", "&View", "&Supports", "U", "Show or hide the support columns",
               checkable=True, icon="supports", needs_part=False, line_before=True),
+        Entry("height_strip", "&View", "&Height strip", "H", "Show or hide the chart of heights",
+              checkable=True, icon="height_strip", needs_part=False),
         Entry("fit", "&View/&Camera", "&Fit the part", "Home", "See the whole part", icon="fit"),
         *cameras,
         Entry("theme_desktop", "&View/&Theme", "As &desktop", "Ctrl+Alt+D", "Follow it", **theme),

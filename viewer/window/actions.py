@@ -13,7 +13,11 @@ from viewer.window.choices import Choices, Extent, TurnMode
 from viewer.window.document_signals import DocumentSignals
 
 CLASS_OF = {"mark_a": CLASS_A, "mark_b": CLASS_B, "mark_erase": UNMARKED}
-EXTENT_OF = {"extent_brush": Extent.BRUSH, "extent_crease": Extent.CREASE}
+EXTENT_OF = {
+    "extent_brush": Extent.BRUSH,
+    "extent_crease": Extent.CREASE,
+    "extent_patch": Extent.PATCH,
+}
 
 
 class Actions(QObject):
@@ -52,6 +56,7 @@ class Actions(QObject):
             choices.mark_changed,
             choices.turn_mode_changed,
             choices.supports_changed,
+            choices.strip_changed,
         ):
             signal.connect(self.refresh)
         self.refresh()
@@ -90,6 +95,7 @@ class Actions(QObject):
         actions[f"stage_{choices.stage.name.lower()}"].setChecked(True)
         actions[f"lens_{choices.lens.value}"].setChecked(True)
         actions["supports"].setChecked(choices.supports)
+        actions["height_strip"].setChecked(choices.strip)
         actions["turn_rings"].setChecked(choices.turn_mode is TurnMode.RINGS)
         actions["turn_stand"].setChecked(choices.turn_mode is TurnMode.STAND)
         for key, face_class in CLASS_OF.items():

@@ -62,6 +62,37 @@ def zoom(camera: Camera, factor: float, anchor_mm: np.ndarray | None = None) -> 
     )
 
 
+def looking_from(camera: Camera, direction: np.ndarray) -> Camera:
+    """The camera at its distance, moved round what it looks at to stand in a direction.
+
+    direction : (3,) from what is looked at towards the eye; never quite straight above or below
+    """
+    focal = np.asarray(camera.focal_mm, float)
+    away = np.asarray(camera.position_mm, float) - focal
+    distance = float(np.linalg.norm(away))
+    x, y, z = np.asarray(direction, float) / np.linalg.norm(direction)
+    level = float(np.hypot(x, y))
+    azimuth = np.arctan2(y, x) if level > 1e-3 else np.arctan2(away[1], away[0])
+    limit = np.radians(STEEPEST_DEG)
+    height = min(max(np.arctan2(z, level), -limit), limit)
+    towards = [np.cos(height) * np.cos(azimuth), np.cos(height) * np.sin(azimuth), np.sin(height)]
+    return Camera(focal + distance * np.array(towards), focal, np.array([0.0, 0.0, 1.0]))
+
+
+def between(start: Camera, end: Camera, share: float) -> Camera:
+    """A camera on the way: straight for what is looked at, round it for the eye."""
+    focal = (1 - share) * np.asarray(start.focal_mm) + share * np.asarray(end.focal_mm)
+    arms = [np.asarray(c.position_mm, float) - np.asarray(c.focal_mm, float) for c in (start, end)]
+    lengths = [float(np.linalg.norm(arm)) for arm in arms]
+    arm = (1 - share) * arms[0] / lengths[0] + share * arms[1] / lengths[1]
+    size = float(np.linalg.norm(arm))
+    if size < 1e-3:  # from one side to the opposite one: over the top
+        arm, size = np.array([0.0, 0.0, 1.0]), 1.0
+    distance = lengths[0] ** (1 - share) * lengths[1] ** share
+    moved = Camera(focal + distance * arm / size, focal, np.array([0.0, 0.0, 1.0]))
+    return looking_from(moved, arm)
+
+
 def enclosing(
     camera: Camera, centre_mm: np.ndarray, radius_mm: float, view_angle_deg: float, aspect: float
 ) -> Camera:

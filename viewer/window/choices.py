@@ -21,6 +21,7 @@ class Extent(Enum):
 
     BRUSH = "Brush"
     CREASE = "Up to a crease"
+    PATCH = "Patch"
 
 
 class TurnMode(Enum):
@@ -38,6 +39,7 @@ class Choices(QObject):
     mark_changed = Signal()
     turn_mode_changed = Signal(object)
     supports_changed = Signal(bool)
+    strip_changed = Signal(bool)
     handed_over_changed = Signal()
 
     def __init__(self, parent: QObject | None = None) -> None:
@@ -50,6 +52,7 @@ class Choices(QObject):
         self.crease_deg = 30.0
         self.turn_mode = TurnMode.RINGS
         self.supports = True
+        self.strip = True
         self.handed_over: State | None = None
 
     def set_stage(self, stage: Stage) -> None:
@@ -64,14 +67,16 @@ class Choices(QObject):
             self.lens = lens
             self.lens_changed.emit(lens)
 
-    def set_look(self, lens: Lens, supports: bool) -> None:
-        """Change lens and supports together, so that whoever remembers them sees both."""
-        lens_before, supports_before = self.lens, self.supports
-        self.lens, self.supports = lens, supports
+    def set_look(self, lens: Lens, supports: bool, strip: bool) -> None:
+        """Change all that is looked at together, so that whoever remembers it sees the whole."""
+        lens_before, supports_before, strip_before = self.lens, self.supports, self.strip
+        self.lens, self.supports, self.strip = lens, supports, strip
         if lens is not lens_before:
             self.lens_changed.emit(lens)
         if supports != supports_before:
             self.supports_changed.emit(supports)
+        if strip != strip_before:
+            self.strip_changed.emit(strip)
 
     def set_mark(
         self,
@@ -113,6 +118,12 @@ class Choices(QObject):
         if shown != self.supports:
             self.supports = shown
             self.supports_changed.emit(shown)
+
+    def set_strip(self, shown: bool) -> None:
+        """Show or hide the height strip."""
+        if shown != self.strip:
+            self.strip = shown
+            self.strip_changed.emit(shown)
 
     def set_handed_over(self, state: State | None) -> None:
         """Remember which state was last written out."""

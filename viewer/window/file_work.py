@@ -7,15 +7,18 @@ from collections.abc import Callable
 from functools import partial
 from pathlib import Path
 
+import numpy as np
 from PySide6.QtCore import QObject, Signal
 
 from viewer.document.demo_job import demo_job, faulty_demo_job
 from viewer.document.document import Document
-from viewer.document.state import State
+from viewer.document.state import Part, State
 from viewer.errors import ShowsideError
 from viewer.files.job_file import JOB_SUFFIX, read_job_camera, write_job
 from viewer.files.mesh_files import read_part, write_posed
+from viewer.files.step_file import tessellate_part
 from viewer.geometry.known_of_mesh import get_to_know
+from viewer.geometry.nearest_face import carried_over
 from viewer.live.jobs import Job, Jobs
 from viewer.progress import Progress
 
@@ -60,6 +63,14 @@ class FileWork(QObject):
         """Make the demo part and open it."""
         self._run(partial(_make_demo, faulty), "Making the demo part", partial(self._read, None))
 
+    def split_anew(self, chord_mm: float, sew_mm: float) -> None:
+        """Make the triangles of a CAD part again, as one step that undo takes back."""
+        state = self._document.state
+        self._run(
+            partial(_split_anew, state, chord_mm, sew_mm), "Making the triangles anew",
+            partial(self._split, state),
+        )  # fmt: skip
+
     def save_job(self, path: Path) -> None:
         """Write the present state as a job file."""
         state, camera = self._document.state, self._camera()
@@ -102,6 +113,14 @@ class FileWork(QObject):
         self._document.open(state, path if was_job else None)
         self.opened.emit((path, camera))
 
+    def _split(self, asked: State, part_and_classes: tuple[Part, np.ndarray]) -> None:
+        now = self._document.state
+        if now.part is asked.part:  # the pose may have changed meanwhile, and stays
+            part, classes = part_and_classes
+            self._document.replace_part(
+                now.with_(part=part, face_classes=classes), "Make the triangles anew"
+            )
+
     def _saved(self, path: Path, state: State, _: object) -> None:
         self._document.mark_saved(path, state)
         self.saved.emit(path)
@@ -125,6 +144,15 @@ def _make_demo(faulty: bool, progress: Progress) -> tuple[State, bool, None]:
     state = faulty_demo_job() if faulty else demo_job()
     get_to_know(state.part.mesh)
     return state, False, None
+
+
+def _split_anew(
+    state: State, chord_mm: float, sew_mm: float, progress: Progress
+) -> tuple[Part, np.ndarray]:
+    part = tessellate_part(state.part, chord_mm, sew_mm, progress.part(0.0, 0.9))
+    get_to_know(part.mesh)
+    old = state.part.mesh
+    return part, carried_over(old.vertices_mm, old.faces, state.face_classes, part.mesh)
 
 
 def _save(state: State, path: Path, camera: dict | None, progress: Progress) -> None:

@@ -20,8 +20,9 @@ MOUSE = (
     ("Wheel", "comes closer or goes farther, towards the pointer"),
     ("[ and ]", "smaller and larger brush"),
     ("Ctrl while turning", "15° steps instead of 1°"),
-    ("Esc", "takes back the drag under way, or stops a long job"),
-    ("1 to 4", "lenses"),
+    ("Esc", "takes back the drag under way, closes the cut, or stops a long job"),
+    ("1 to 5", "lenses"),
+    ("H", "the height strip; drag in it to cut the part open"),
     ("Ctrl+1 to Ctrl+5", "stages"),
     ("Ctrl+Shift+A", "find any action by name"),
 )
@@ -61,7 +62,8 @@ def show_about(window: QWidget) -> None:
         "About Showside",
         f"<p><b>Showside {__version__}</b></p><p>Lay a part so that the side that shows comes out "
         "clean.</p><p>MIT licence. Colours: Okabe and Ito 2008; Crameri 2018. Built with Qt "
-        "(LGPL-3), VTK and PyVista.</p><p>The numbers assume straight upright supports: an "
+        "(LGPL-3), VTK, PyVista and Open CASCADE Technology (LGPL-2.1 with exception)."
+        "</p><p>The numbers assume straight upright supports: an "
         "estimate of where a print program will put its own.</p>",
     )
 

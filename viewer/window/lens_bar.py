@@ -25,5 +25,5 @@ class LensBar(QWidget):
             made.setAccessibleName(f"Lens {lens.value}")
             layout.addWidget(made)
         layout.addStretch(1)
-        for key in ("supports", "fit", "undo", "redo"):
+        for key in ("supports", "height_strip", "fit", "undo", "redo"):
             layout.addWidget(action_tool(actions[key]))

@@ -2,7 +2,6 @@
 
 from pathlib import Path
 
-import numpy as np
 from PySide6.QtCore import Qt
 from PySide6.QtGui import (
     QCloseEvent,
@@ -16,6 +15,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QMainWindow, QVBoxLayout, QWidget
 
 from viewer.document.document import Changed, Document
+from viewer.geometry.fault_places import Place
 from viewer.live.jobs import Jobs
 from viewer.live.live_check import LiveCheck
 from viewer.live.live_measures import LiveMeasures
@@ -27,8 +27,10 @@ from viewer.window.action_table import ENTRIES
 from viewer.window.actions import Actions
 from viewer.window.busy_bar import BusyBar
 from viewer.window.choices import Choices, TurnMode
+from viewer.window.cut_link import CutLink
 from viewer.window.document_signals import DocumentSignals
 from viewer.window.file_work import FileWork
+from viewer.window.height_strip import HeightStrip
 from viewer.window.help_pages import show_about, show_how_it_measures, show_mouse
 from viewer.window.icons import icon
 from viewer.window.job_keeper import JobKeeper
@@ -68,13 +70,14 @@ from viewer.window.tool_box import ToolBox
 from viewer.window.verbs import camera_verbs, choice_verbs, document_verbs, plain
 
 LEAST_SIDE_PX, MOST_SIDE_PX = 206, 300
-# How each stage looks at first: its lens, and whether supports are shown. A change is remembered.
+# How each stage looks at first: its lens, whether supports and the height strip are shown. A change
+# is remembered.
 STARTING_LOOK = {
-    Stage.CHECK: (Lens.CLASSES, False),
-    Stage.MARK: (Lens.CLASSES, False),
-    Stage.TURN: (Lens.TOUCH, True),
-    Stage.TRY: (Lens.TOUCH, True),
-    Stage.HAND_OVER: (Lens.CLASSES, False),
+    Stage.CHECK: (Lens.CLASSES, False, True),
+    Stage.MARK: (Lens.CLASSES, False, False),
+    Stage.TURN: (Lens.TOUCH, True, True),
+    Stage.TRY: (Lens.TOUCH, True, True),
+    Stage.HAND_OVER: (Lens.CLASSES, False, False),
 }
 
 
@@ -100,7 +103,10 @@ class MainWindow(QMainWindow):
         self.keeper = JobKeeper(self)
         self.actions = Actions(document, self.signals, self.choices, self._verbs(), self)
         self._build()
-        self._link = SceneLink(self.view, document, self.signals, self.choices, live_measures)
+        self._link = SceneLink(
+            self.view, document, self.signals, self.choices, live_measures, live_check
+        )
+        self._cut_link = CutLink(self.strip, self.view, self.signals, live_measures)
         self._connect()
         self._show_theme()
         self._stage_changed(self.choices.stage)
@@ -150,7 +156,9 @@ class MainWindow(QMainWindow):
         self.finder = ActionFinder(actions, self)
         both = (self.document, self.signals)
         self.panels = {
-            Stage.CHECK: CheckPanel(*both, self.live_check, self._rescale, actions),
+            Stage.CHECK: CheckPanel(
+                *both, self.live_check, self._rescale, self.files.split_anew, actions
+            ),
             Stage.MARK: MarkPanel(*both, self.choices, actions),
             Stage.TURN: TurnPanel(*both, actions),
             Stage.TRY: TryPanel(*both, self.live_measures, self.live_check),
@@ -159,6 +167,7 @@ class MainWindow(QMainWindow):
         self.stage_column = StageColumn(self.panels)
         self.numbers = NumbersPanel(self.live_measures)
         self.notice, self.legend, self.busy = NoticeBar(), LegendStrip(), BusyBar()
+        self.strip = HeightStrip()
         right = QFrame()
         right.setProperty("edge", "right")
         right_layout = QVBoxLayout(right)
@@ -168,7 +177,7 @@ class MainWindow(QMainWindow):
         middle = QVBoxLayout()
         middle.setContentsMargins(0, 0, 0, 0)
         middle.setSpacing(0)
-        for piece in (LensBar(actions), self.notice, self.view, self.legend):
+        for piece in (LensBar(actions), self.notice, self.view, self.legend, self.strip):
             middle.addWidget(piece, 1 if piece is self.view else 0)
         whole = QWidget()
         layout = QHBoxLayout(whole)
@@ -192,11 +201,14 @@ class MainWindow(QMainWindow):
         self.choices.turn_mode_changed.connect(self._show_instruction)
         self.choices.lens_changed.connect(self._look_changed)
         self.choices.supports_changed.connect(self._look_changed)
+        self.choices.strip_changed.connect(self._look_changed)
         self.panels[Stage.CHECK].fault_chosen.connect(self._show_fault)
         self.choices.handed_over_changed.connect(self._show_states)
         self.live_measures.measured.connect(self._show_states)
+        self.live_measures.measured.connect(self.strip.show_measures)
         self.live_measures.failed.connect(self.notice.say)
         self.live_check.checked.connect(self._show_states)
+        self.live_check.checked.connect(self.strip.show_faults)
         self.tools.hint.connect(self._show_hint)
         self.tools.step_ended.connect(self.actions.refresh)
         self.files.started.connect(self.busy.follow)
@@ -227,6 +239,7 @@ class MainWindow(QMainWindow):
         self.panels[Stage.CHECK].put_away()
         self._show_instruction()
         self.choices.set_look(*self._looks[stage])
+        self._show_strip()
         self._show_legend()
 
     def _show_instruction(self, *_: object) -> None:
@@ -236,12 +249,22 @@ class MainWindow(QMainWindow):
         self._buttons.setText(STAND_BUTTONS if standing else BUTTONS[stage])
 
     def _look_changed(self, *_: object) -> None:
-        self._looks[self.choices.stage] = (self.choices.lens, self.choices.supports)
+        choices = self.choices
+        self._looks[choices.stage] = (choices.lens, choices.supports, choices.strip)
+        self._show_strip()
         self._show_legend()
 
-    def _show_fault(self, faces: np.ndarray | None) -> None:
-        self.view.scene.preview_faces(faces)
+    def _show_strip(self) -> None:
+        self.strip.setVisible(self.choices.strip)
+        if not self.choices.strip:
+            self.strip.put_away()
+
+    def _show_fault(self, place: Place | None) -> None:
+        self.view.scene.preview_faces(None if place is None else place.faces)
         self.view.redraw()
+        if place is not None:
+            self.choices.set_lens(Lens.FAULTS)
+            self.view.fly_to(place.centre_mm, place.radius_mm, place.normal)
 
     def _show_legend(self) -> None:
         self.legend.show_legend(legend(self.choices.lens, self.document.state.settings))
@@ -272,6 +295,7 @@ class MainWindow(QMainWindow):
         self.setStyleSheet(style_sheet(theme))
         self.stage_column.stages.show_theme(theme)
         self.legend.show_theme(theme)
+        self.strip.show_theme(theme)
         self.view.scene.set_theme(scene_theme(theme))
         self.view.redraw()
         for entry in ENTRIES:
@@ -291,8 +315,10 @@ class MainWindow(QMainWindow):
             self.showNormal()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Escape takes back the drag under way, or stops the long job."""
-        if event.key() == Qt.Key.Key_Escape and (self.tools.cancel() or self.busy.cancel()):
+        """Escape takes back the drag under way, closes the cut, or stops the long job."""
+        if event.key() == Qt.Key.Key_Escape and (
+            self.tools.cancel() or self.strip.put_away() or self.busy.cancel()
+        ):
             return
         super().keyPressEvent(event)
 

@@ -1,4 +1,4 @@
-"""The one Mark tool: a brush over the surface, or a fill up to creases; one stroke, one step."""
+"""The one Mark tool: a brush over the surface, or a fill of a region; one stroke, one step."""
 
 import numpy as np
 from PySide6.QtCore import QObject
@@ -11,12 +11,13 @@ from viewer.window.quantities import count_text, number_text
 from viewer.window.tools import Pointer, Tool
 
 CLASS_NAMES = {CLASS_A: "class A", CLASS_B: "class B", UNMARKED: "unmarked"}
+SMOOTH_DEG = 10.0  # a patch of a mesh ends at edges sharper than this, as smooth runs do
 SAMPLE_PX = 6.0  # a stroke is looked at every so many pixels, however fast the mouse moves
 Hit = tuple[int, np.ndarray]
 
 
 class MarkTool(Tool):
-    """Left drag paints with the brush; left click fills up to creases."""
+    """Left drag paints with the brush; left click fills up to creases, or a whole patch."""
 
     def __init__(
         self,
@@ -76,13 +77,19 @@ class MarkTool(Tool):
 
     def _fill(self, face: int) -> np.ndarray:
         """The fill from a face; hovering within the same fill does not work it out again."""
-        key = (id(self._document.state.part), self._choices.crease_deg)
+        part, extent = self._document.state.part, self._choices.extent
+        key = (id(part), extent, self._choices.crease_deg)
         if key == self._preview_key and self._preview is not None:
             place = np.searchsorted(self._preview, face)
             if place < len(self._preview) and self._preview[place] == face:
                 return self._preview
         self._preview_key = key
-        self._preview = self._surface.fill(face, self._choices.crease_deg)
+        if extent is Extent.CREASE:
+            self._preview = self._surface.fill(face, self._choices.crease_deg)
+        elif part.patch_of_face is None:
+            self._preview = self._surface.fill(face, SMOOTH_DEG)
+        else:
+            self._preview = np.flatnonzero(part.patch_of_face == part.patch_of_face[face])
         return self._preview
 
     def _show_nothing(self) -> None:
@@ -107,9 +114,10 @@ class MarkTool(Tool):
         if hit is None or not self._surface.ready:
             return False
         name = CLASS_NAMES[self._choices.face_class]
-        if self._choices.extent is Extent.CREASE:
+        if self._choices.extent is not Extent.BRUSH:
+            faces = self._fill(hit[0])
             self._hide_preview()
-            self._document.mark(self._fill(hit[0]), self._choices.face_class, f"Fill as {name}")
+            self._document.mark(faces, self._choices.face_class, f"Fill as {name}")
             return True
         self._document.begin_gesture(
             "Erase marks" if self._choices.face_class == UNMARKED else f"Paint {name}"

@@ -6,18 +6,20 @@ is asked for with `widget.update()`, which Qt merges, so that many changes cost 
 """
 
 import numpy as np
-from PySide6.QtCore import QEvent, QObject, Qt, QTimer, Signal
+from PySide6.QtCore import QEasingCurve, QEvent, QObject, Qt, QTimer, QVariantAnimation, Signal
 from PySide6.QtGui import QCloseEvent, QKeyEvent, QMouseEvent, QWheelEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 from pyvistaqt import QtInteractor
 
 from viewer.scene.part_scene import PartScene
 from viewer.scene.themes import Theme
-from viewer.window.camera_moves import Camera, enclosing, orbit, pan, zoom
+from viewer.window.camera_moves import Camera, between, enclosing, looking_from, orbit, pan, zoom
 from viewer.window.tools import Pointer, Tool
 
 TURN_DEG_PER_PX = 0.4
 ZOOM_PER_NOTCH = 1.15
+FLIGHT_MS = 350
+LEAST_SEEN = 0.12  # of the part's size: room round a small place, so that one knows where it is
 SWALLOWED = (QEvent.Type.KeyPress, QEvent.Type.KeyRelease)
 
 
@@ -46,6 +48,10 @@ class PartView(QWidget):
         # The interactor learns its new size after this event; the fit has to wait for that.
         self._resized = QTimer(self, singleShot=True, interval=0)
         self._resized.timeout.connect(self._fit_again)
+        self._flight = QVariantAnimation(self, startValue=0.0, endValue=1.0, duration=FLIGHT_MS)
+        self._flight.setEasingCurve(QEasingCurve.Type.InOutQuad)
+        self._flight.valueChanged.connect(self._fly)
+        self._route: tuple[Camera, Camera] | None = None
         self.interactor.installEventFilter(self)
 
     # --- for the window
@@ -94,6 +100,38 @@ class PartView(QWidget):
         if changed and self._fitted:
             self.fit()
 
+    def fly_to(self, centre_mm: np.ndarray, radius_mm: float, normal: np.ndarray) -> None:
+        """Move the camera to a place on the part, seen from the side its normal points to.
+
+        centre_mm, normal : (3,) in part coordinates; a normal shorter than a half says nothing
+        """
+        pose = self.scene.matrix
+        now, state = self._camera(), self.scene.camera_state()
+        end = now
+        if np.linalg.norm(normal) > 0.5:
+            end = looking_from(now, pose[:3, :3] @ normal)
+        aspect = self.interactor.width() / max(self.interactor.height(), 1)
+        radius_mm = max(1.3 * radius_mm, LEAST_SEEN * self.scene.part_size_mm)
+        end = enclosing(
+            end,
+            pose[:3, :3] @ centre_mm + pose[:3, 3],
+            radius_mm,
+            float(state["view_angle_deg"]),
+            aspect,
+        )
+        self._route = (now, end)
+        self._flight.stop()
+        self._flight.start()
+
+    @property
+    def flying(self) -> bool:
+        """Whether the camera is on its way to a place."""
+        return self._flight.state() == QVariantAnimation.State.Running
+
+    def _fly(self, share: float) -> None:
+        if self._route is not None and not self._closed:
+            self._set_camera(between(*self._route, float(share)))
+
     def restore_camera(self, camera: dict[str, object]) -> None:
         """Look from where a job was saved; a camera that makes no sense is passed over."""
         before = self.scene.camera_state()
@@ -110,6 +148,7 @@ class PartView(QWidget):
         if self._closed:
             return
         self._closed = True
+        self._flight.stop()
         self.interactor.removeEventFilter(self)
         self._tool = Tool(self)
         self.scene.close()
@@ -160,6 +199,7 @@ class PartView(QWidget):
         if self._dragging is not None:
             return True
         self.interactor.setFocus(Qt.FocusReason.MouseFocusReason)
+        self._flight.stop()
         self._dragging = event.button()
         self._last_px = (event.position().x(), event.position().y())
         self._tool_has_it = event.button() == Qt.MouseButton.LeftButton and self._tool.press(

@@ -5,8 +5,10 @@ from PySide6.QtCore import QObject
 
 from viewer.document.document import Changed, Document
 from viewer.geometry.mesh import Mesh
+from viewer.geometry.mesh_health import HealthReport
 from viewer.geometry.pose import pose_matrix
 from viewer.geometry.pose_measures import PoseMeasures
+from viewer.live.live_check import LiveCheck
 from viewer.live.live_measures import LiveMeasures
 from viewer.window.choices import Choices, TurnMode
 from viewer.window.document_signals import DocumentSignals
@@ -34,6 +36,7 @@ class SceneLink(QObject):
         signals: DocumentSignals,
         choices: Choices,
         live_measures: LiveMeasures,
+        live_check: LiveCheck,
     ) -> None:
         super().__init__(view)
         self._view, self._scene = view, view.scene
@@ -46,10 +49,12 @@ class SceneLink(QObject):
         choices.stage_changed.connect(self._show_rings)
         choices.turn_mode_changed.connect(self._show_rings)
         live_measures.measured.connect(self._measured)
+        live_check.checked.connect(self._checked)
         self._scene.set_supports_visible(choices.supports)
         self._scene.set_lens(choices.lens)
         self._document_changed(Changed.EVERYTHING)
         self._measured(live_measures.latest)
+        self._checked(live_check.latest)
 
     def _document_changed(self, what: Changed) -> None:
         state, scene = self._document.state, self._scene
@@ -73,6 +78,10 @@ class SceneLink(QObject):
 
     def _measured(self, measures: PoseMeasures | None) -> None:
         self._scene.show_measures(measures)
+        self._view.redraw()
+
+    def _checked(self, report: HealthReport | None) -> None:
+        self._scene.show_faults(report)
         self._view.redraw()
 
     def _lens_changed(self) -> None:

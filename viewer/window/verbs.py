@@ -69,6 +69,7 @@ def choice_verbs(choices: Choices) -> Verbs:
 
     verbs: Verbs = {
         "supports": lambda checked: choices.set_supports(checked),
+        "height_strip": lambda checked: choices.set_strip(checked),
         "brush_larger": plain(choices.grow_brush),
         "brush_smaller": plain(choices.shrink_brush),
         "turn_rings": plain(partial(turn, TurnMode.RINGS)),

@@ -8,8 +8,13 @@ from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
 
 from viewer.document.document import Changed, Document
 from viewer.document.state import Part
+from viewer.geometry.fault_places import Place, fault_places
+from viewer.geometry.known_of_mesh import shells_to_draw
+from viewer.geometry.mesh import Mesh
 from viewer.geometry.mesh_health import Fault, HealthReport
 from viewer.live.live_check import LiveCheck
+from viewer.scene.outward import turned_outward
+from viewer.window.cad_box import CadBox
 from viewer.window.document_signals import DocumentSignals
 from viewer.window.pieces import ActionButton, button, column, rule, text_label
 from viewer.window.quantities import count_text, size_text
@@ -20,7 +25,7 @@ VERDICT_SIGNS = {"sound": "✓", "printable with care": "!", "will fail": "✕"}
 class CheckPanel(QWidget):
     """What the file is, what is wrong with it, and whether that matters.
 
-    fault_chosen : faces of the fault to show in the scene, (k,) int32, or None for none
+    fault_chosen : the place of a fault to show in the scene, or None for none
     """
 
     fault_chosen = Signal(object)
@@ -31,9 +36,10 @@ class CheckPanel(QWidget):
         signals: DocumentSignals,
         live_check: LiveCheck,
         rescale: Callable[[str], None],
+        split_anew: Callable[[float, float], None],
         actions: dict[str, QAction],
     ) -> None:
-        """`rescale(unit)` reads the numbers of the file in another unit."""
+        """`rescale(unit)` reads the file in another unit; `split_anew`: see `CadBox`."""
         super().__init__()
         self._document, self._rescale = document, rescale
         layout = column()
@@ -50,6 +56,8 @@ class CheckPanel(QWidget):
             layout.addWidget(piece)
         layout.addLayout(self._faults)
         layout.addWidget(self._notes)
+        self._cad = CadBox(split_anew)
+        layout.addWidget(self._cad)
         layout.addWidget(ActionButton(actions["open"]))
         layout.addStretch(1)
         signals.changed.connect(self._document_changed)
@@ -64,6 +72,7 @@ class CheckPanel(QWidget):
 
     def _show_part(self, part: Part | None) -> None:
         empty(self._question.layout())
+        self._cad.show_part(part)
         self._notes.setText("" if part is None else "\n".join(part.notes))
         self._notes.setVisible(part is not None and bool(part.notes))
         self._question.setVisible(part is not None and bool(part.unit_doubt))
@@ -122,27 +131,34 @@ class CheckPanel(QWidget):
             f"{count_text(report.cavities, 'cavity', 'cavities')}\n"
             f"{count_text(part.mesh.face_count, 'face')}"
         )
+        mesh = turned_outward(part.mesh, shells_to_draw(part.mesh).orientation)
         for fault in report.faults:
-            row = FaultRow(fault)
+            row = FaultRow(fault, mesh)
             row.shown.connect(self._show_fault)
             self._faults.addWidget(row)
 
-    def _show_fault(self, row: "FaultRow", wanted: bool) -> None:
-        for place in range(self._faults.count()):
-            other = self._faults.itemAt(place).widget()
+    def _show_fault(self, row: "FaultRow", place: Place | None) -> None:
+        for number in range(self._faults.count()):
+            other = self._faults.itemAt(number).widget()
             if other is not row:
                 other.put_away()
-        self.fault_chosen.emit(row.fault.faces if wanted else None)
+        self.fault_chosen.emit(place)
 
 
 class FaultRow(QWidget):
-    """One kind of fault: how many, at which heights, what to do, and a button that shows it."""
+    """One kind of fault: how many, at which heights, what to do, and a button that shows it.
 
-    shown = Signal(object, bool)
+    shown : this row, and the place to look at or None
+    """
 
-    def __init__(self, fault: Fault) -> None:
+    shown = Signal(object, object)
+
+    def __init__(self, fault: Fault, mesh: Mesh) -> None:
+        """`mesh` has its faces turned outward, so that places are looked at from outside."""
         super().__init__()
-        self.fault = fault
+        self.fault, self._mesh = fault, mesh
+        self._places: tuple[Place, ...] = ()
+        self._next = 0
         layout = QHBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         low, high = fault.from_mm, fault.to_mm
@@ -150,17 +166,28 @@ class FaultRow(QWidget):
         label = text_label(f"{fault.words[:1].upper()}{fault.words[1:]} {where}")
         label.setToolTip(fault.advice)
         layout.addWidget(label, 1)
-        self.button = button("Show", self._press, f"Outline them on the part. {fault.advice}")
-        self.button.setCheckable(True)
+        self.button = button("Show", self._press, f"Look at them on the part. {fault.advice}")
         self.button.setAccessibleName(f"Show {fault.words}")
         layout.addWidget(self.button, 0, Qt.AlignmentFlag.AlignTop)
 
     def put_away(self) -> None:
         """Another fault is shown, or none."""
-        self.button.setChecked(False)
+        self._next = 0
+        self.button.setText("Show")
 
     def _press(self) -> None:
-        self.shown.emit(self, self.button.isChecked())
+        """From place to place, and then no more."""
+        if not self._places:
+            self._places = fault_places(self._mesh, self.fault.faces)
+        count = len(self._places)
+        if self._next >= count:
+            self.put_away()
+            self.shown.emit(self, None)
+            return
+        place = self._places[self._next]
+        self._next += 1
+        self.button.setText("Done" if self._next == count else f"Next of {count}")
+        self.shown.emit(self, place)
 
 
 def empty(layout: QVBoxLayout | QGridLayout) -> None:

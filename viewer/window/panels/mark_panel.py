@@ -18,6 +18,8 @@ HINTS = {
     "through a wall.",
     Extent.CREASE: "Click a surface: it fills up to edges sharper than the angle. What a click "
     "would mark is outlined.",
+    Extent.PATCH: "Click a smooth region: the whole of it is marked; of a STEP or IGES part, one "
+    "face of the CAD model. What a click would mark is outlined.",
 }
 
 
@@ -126,7 +128,7 @@ class MarkPanel(QWidget):
         brush = choices.extent is Extent.BRUSH
         self._sizes.setVisible(brush)
         self._slider.setVisible(brush)
-        self._angles.setVisible(not brush)
+        self._angles.setVisible(choices.extent is Extent.CREASE)
 
     def _document_changed(self, what: Changed) -> None:
         if what & (Changed.PART | Changed.CLASSES):
