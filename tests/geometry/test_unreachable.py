@@ -8,6 +8,7 @@ import trimesh
 
 from tests import shapes
 from viewer.errors import Cancelled
+from viewer.geometry.measure_pose import measure_pose
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.overhang import find_undersides
 from viewer.geometry.pose import Pose, posed_vertices_mm
@@ -241,3 +242,19 @@ def test_a_cancel_stops_it():
     progress.cancel()
     with pytest.raises(Cancelled):
         measure_unreachable(part, turned, sums.samples, progress)
+
+
+def test_places_lie_within_the_support_they_stand_for():
+    """Two sealed hollows and a bent one: three places, each inside its own."""
+    apart = shapes.moved(shapes.sealed_cavity(), (40, 0, 0))
+    mesh = shapes.joined(shapes.sealed_cavity(), apart)
+    part, up = prepare_part(mesh), (0.3, 0.2, 1.0)
+    got = measure_pose(part, np.zeros(mesh.face_count, np.uint8), Pose(up), PrintSettings())
+    places = got.unreachable_places
+    assert len(places) == 2
+    assert all(place.sealed for place in places)
+    volume = sum(place.volume_mm3 for place in places)
+    assert volume == pytest.approx(got.sealed_support_mm3, rel=1e-9)
+    across = sorted(place.place_mm[0] - mesh.box_mm[0, 0] for place in places)
+    assert 5 < across[0] < 15
+    assert 45 < across[1] < 55

@@ -14,10 +14,11 @@ SETTINGS = PrintSettings(layer_mm=0.2, support_limit_deg=45.0, road_mm=0.42)
 class Shown:
     """The part of PoseMeasures that the scene reads."""
 
-    def __init__(self, touch_share, terrace_counts, columns=None):
+    def __init__(self, touch_share, terrace_counts, columns=None, islands=(), shut_in=()):
         share = np.asarray(touch_share, np.float32)
         self.faces = FaceFields(share, np.asarray(terrace_counts, bool))
         self.columns = columns
+        self.island_places, self.unreachable_places = islands, shut_in
 
 
 def tilted(inclination_deg: float) -> np.ndarray:

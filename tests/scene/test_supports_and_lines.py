@@ -5,6 +5,7 @@ import pytest
 
 from tests.scene.scenery import NEAR, SETTINGS, Shown, columns, pose_of, tilted
 from tests.shapes import box, cube, joined, moved
+from viewer.geometry.pose_measures import Island, ShutIn
 from viewer.geometry.support_columns import SupportColumns
 from viewer.scene import palettes
 from viewer.scene.border_lines import region_labels
@@ -203,3 +204,25 @@ def test_hull_face_is_outlined_and_goes_with_the_part(stage):
     scene.show_part(None)
     scene.show_part(cube())
     np.testing.assert_array_equal(stage.draw(), bare)
+
+
+def test_islands_and_support_shut_in_are_marked_through_the_part(stage):
+    mesh = cube()
+    scene = stage.scene
+    scene.set_settings(SETTINGS)
+    scene.set_lens(Lens.TOUCH)
+    scene.show_part(mesh)
+    matrix = pose_of(mesh, np.eye(3), 10.0)
+    scene.set_pose(matrix)
+    scene.set_view_direction(np.array([0.0, -1.0, 0.0]))
+    none = np.zeros(mesh.face_count)
+    island = Island(10.0, 50, (-4.0, 9.0, -10.0), 1.0, 10.0)
+    shut = ShutIn((4.0, 0.0, 3.0), 23.0, 100.0, True)
+    scene.show_measures(Shown(none, none, columns(-1, 0, 10), (island,), (shut,)))
+    image = stage.draw()
+    for place, colour in ((island, palettes.ISLAND_COLOUR), (shut, palettes.SHUT_IN_COLOUR)):
+        posed = matrix[:3, :3] @ place.place_mm + matrix[:3, 3]
+        np.testing.assert_allclose(at(stage, image, posed), colour, atol=0.02)
+    scene.set_lens(Lens.CLASSES)
+    seen = at(stage, stage.draw(), matrix[:3, :3] @ shut.place_mm + matrix[:3, 3])
+    assert not np.allclose(seen, palettes.SHUT_IN_COLOUR, atol=0.1)

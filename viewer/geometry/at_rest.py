@@ -69,6 +69,7 @@ def measure_at_rest(
         "island_support_mm3": islands.support_mm3,
         "unreachable_support_mm3": unreachable.unreachable_mm3,
         "sealed_support_mm3": unreachable.sealed_mm3,
+        "unreachable_places": unreachable.places,
         "centre_of_mass_mm": to_pose(stability.centre_of_mass_mm[None])[0],
         "contact_polygon_mm": to_pose(polygon)[:, :2],
         "tip_angle_supported_deg": stability.tip_angle_supported_deg,

@@ -6,6 +6,7 @@ import numpy as np
 
 from viewer.geometry.compiled import compiled
 from viewer.geometry.mesh import Mesh
+from viewer.geometry.near_cells import near_groups
 
 CELLS = 24  # along the diagonal of the part's box: faces in neighbouring cells are one place
 MOST_PLACES = 40
@@ -38,36 +39,12 @@ def fault_places(mesh: Mesh, faces: np.ndarray) -> tuple[Place, ...]:
     middles = mesh.vertices_mm[mesh.faces[faces]].mean(axis=1)
     low, high = mesh.box_mm
     cell_mm = max(float(np.linalg.norm(high - low)) / CELLS, 1e-9)
-    cells = np.floor((middles - low) / cell_mm).astype(np.int64)
-    occupied, cell_of_face = np.unique(cells, axis=0, return_inverse=True)
-    near = _touching_groups(occupied)[cell_of_face.reshape(-1)]
+    near = near_groups(middles, cell_mm)
     corners = np.unique(mesh.faces[faces], return_inverse=True)[1].reshape(-1, 3)
     group = np.unique(_joined(near, corners), return_inverse=True)[1]
     sizes = np.bincount(group)
     largest = np.argsort(-sizes, kind="stable")[:MOST_PLACES]
     return tuple(_place(mesh, faces[group == g], middles[group == g]) for g in largest)
-
-
-def _touching_groups(cells: np.ndarray) -> np.ndarray:
-    """(c,) group of each cell (c, 3); cells that share a corner are of one group."""
-    number = {tuple(cell): k for k, cell in enumerate(cells.tolist())}
-    around = [(i, j, k) for i in (-1, 0, 1) for j in (-1, 0, 1) for k in (-1, 0, 1)]
-    group = np.full(len(cells), -1, np.int64)
-    count = 0
-    for start, first in number.items():
-        if group[first] >= 0:
-            continue
-        group[first] = count
-        waiting = [start]
-        while waiting:
-            x, y, z = waiting.pop()
-            for i, j, k in around:
-                other = number.get((x + i, y + j, z + k))
-                if other is not None and group[other] < 0:
-                    group[other] = count
-                    waiting.append((x + i, y + j, z + k))
-        count += 1
-    return group
 
 
 @compiled

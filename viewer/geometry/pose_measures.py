@@ -40,6 +40,19 @@ class Island(NamedTuple):
     support_mm3: float
 
 
+class ShutIn(NamedTuple):
+    """One place with support that no straight way leads to.
+
+    place_mm : in part coordinates, within the support; height_mm : of that above the platform
+    volume_mm3 : of the support about there; sealed : no way at all leads there
+    """
+
+    place_mm: tuple[float, float, float]
+    height_mm: float
+    volume_mm3: float
+    sealed: bool
+
+
 @dataclass(frozen=True, eq=False)
 class FaceFields:
     """What the lenses show, per face.
@@ -86,6 +99,7 @@ class PoseMeasures:
     island_support_mm3: float | None = None  # what stands under overhangs is in support_volume, too
     unreachable_support_mm3: float | None = None
     sealed_support_mm3: float | None = None
+    unreachable_places: tuple[ShutIn, ...] | None = None
     centre_of_mass_mm: np.ndarray | None = None  # (3,) in the posed frame
     contact_polygon_mm: np.ndarray | None = None  # (k, 2) in the posed frame
     tip_angle_supported_deg: float | None = None

@@ -16,7 +16,9 @@ from typing import NamedTuple
 import numpy as np
 
 from viewer.geometry.compiled import compiled
+from viewer.geometry.near_cells import near_groups
 from viewer.geometry.pose import Pose, pose_matrix, shortest_turn_to_z
+from viewer.geometry.pose_measures import ShutIn
 from viewer.geometry.prepared_part import PreparedPart
 from viewer.geometry.ray_tree import meets_anything, nearest_hit
 from viewer.geometry.support_samples import SupportSamples
@@ -25,6 +27,8 @@ from viewer.progress import Progress
 
 POINTS = 4_000
 GROUPS = 16
+CELLS = 24  # along the diagonal of the part's box: points in neighbouring cells are one place
+MOST_PLACES = 40
 _AT_ONCE = 500  # points between two looks at the progress token
 _SEED = 20240513
 # A ray to the face above starts so far below its support's top: shells that were united have been
@@ -39,12 +43,14 @@ class Unreachable(NamedTuple):
     """unreachable_mm3 : support volume without a straight way out, the sealed volume included
     sealed_mm3 : its part without any way out
     unreachable_error_mm3, sealed_error_mm3 : one standard error
+    places : where it is, largest first, at most MOST_PLACES
     """
 
     unreachable_mm3: float
     sealed_mm3: float
     unreachable_error_mm3: float
     sealed_error_mm3: float
+    places: tuple[ShutIn, ...]
 
 
 def measure_unreachable(
@@ -58,24 +64,46 @@ def measure_unreachable(
     volume = samples.plan_mm2 * (samples.top_mm - samples.bottom_mm)
     total = float(volume.sum())
     if not total > 0:
-        return Unreachable(0.0, 0.0, 0.0, 0.0)
+        return Unreachable(0.0, 0.0, 0.0, 0.0, ())
     sealed = _is_sealed(part, turned, samples)
     group = samples.row % GROUPS
     of_group = np.bincount(group, volume, GROUPS)
     sealed_of_group = np.bincount(group, volume * sealed, GROUPS)
     sealed_mm3 = float(sealed_of_group.sum())
     found_of_group = sealed_of_group
+    middles = np.column_stack([samples.places_mm, 0.5 * (samples.bottom_mm + samples.top_mm)])
+    places = _places(part, turned, middles[sealed], volume[sealed], True)
     if sealed_mm3 < total:
         points, of_sample = _points_in(samples, np.where(sealed, 0.0, volume), turned.platform_mm)
         stuck = unreachable_points(part, turned.up, points @ turned.rotation, progress)
         each = (total - sealed_mm3) / len(points)
         found_of_group = sealed_of_group + np.bincount(group[of_sample], each * stuck, GROUPS)
+        over = points[stuck] - np.array([0.0, 0.0, turned.platform_mm])
+        places += _places(part, turned, over, np.full(len(over), each), False)
     return Unreachable(
         float(found_of_group.sum()),
         sealed_mm3,
         _error(found_of_group, of_group),
         _error(sealed_of_group, of_group),
+        tuple(sorted(places, key=lambda place: -place.volume_mm3)[:MOST_PLACES]),
     )
+
+
+def _places(part, turned, points, volume, sealed: bool) -> list[ShutIn]:
+    """Where points (k, 3) above the platform lie close together, each time the one in the middle."""
+    if not len(points):
+        return []
+    size_mm = float(np.linalg.norm(np.ptp(part.mesh.box_mm, axis=0)))
+    group = near_groups(points, size_mm / CELLS)
+    above = np.array([0.0, 0.0, turned.platform_mm])
+    found = []
+    for g in range(int(group.max()) + 1):
+        own, weight = points[group == g], volume[group == g]
+        middle = np.average(own, axis=0, weights=weight)
+        place = own[np.argmin(np.linalg.norm(own - middle, axis=1))]
+        in_part = (place + above) @ turned.rotation + part.centre_mm
+        found.append(ShutIn(tuple(in_part.tolist()), float(place[2]), float(weight.sum()), sealed))
+    return found
 
 
 def _error(found: np.ndarray, whole: np.ndarray) -> float:

@@ -46,6 +46,11 @@ class Glyphs:
             False,
         )
 
+    def set_wanted(self, wanted: bool) -> None:
+        """Show or hide what there is."""
+        data = self.actor.GetMapper().GetInput()
+        self.actor.SetVisibility(wanted and data is not None and data.GetNumberOfPoints() > 0)
+
     def show(self, positions_mm: np.ndarray | None) -> None:
         """Put a mark at each of (k, 3) positions; None or none hides them."""
         if positions_mm is None or not len(positions_mm):

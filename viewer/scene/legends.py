@@ -104,6 +104,8 @@ def _touch(settings: PrintSettings) -> Legend:
             Entry(b, "landing on class B", Hatch.DOTS, "B"),
             Entry(grey, "landing elsewhere, platform", Hatch.DOTS),
             Entry(palettes.SUPPORT_GREY, "support", Hatch.TRANSLUCENT),
+            Entry(palettes.ISLAND_COLOUR, "island", letter="▲"),
+            Entry(palettes.SHUT_IN_COLOUR, "support shut in", letter="■"),
         ),
     )
 

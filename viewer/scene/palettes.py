@@ -32,6 +32,7 @@ WARM_GREY = colour("D6CFC6")
 MID_GREY = colour("7F7F7F")
 CLASS_COLOURS = (WARM_GREY, REDDISH_PURPLE, SKY_BLUE)
 TOUCH_COLOURS = (MID_GREY, VERMILION, ORANGE)
+ISLAND_COLOUR, SHUT_IN_COLOUR = BLUE, BLUISH_GREEN
 SUPPORT_GREY = colour("3C4043")
 CUT_GREY = colour("AFC3D0")  # the inside of a part that is cut open: cool beside warm grey
 

@@ -211,8 +211,7 @@ class PartScene:
         if self._part is None:
             return
         self._part.set_fields(measures.faces if measures else None)
-        columns = measures.columns if measures else None
-        self._supports.show(columns, self._mesh, self._matrix, self._classes)
+        self._supports.show(measures, self._mesh, self._matrix, self._classes)
         self._update_borders()
         self._renderer.ResetCameraClippingRange()
 

@@ -6,6 +6,7 @@ from vtkmodules.vtkCommonDataModel import vtkPlane, vtkPolyData
 from vtkmodules.vtkRenderingCore import vtkActor, vtkRenderer
 
 from viewer.geometry.mesh import Mesh
+from viewer.geometry.pose_measures import PoseMeasures
 from viewer.geometry.support_bodies import (
     Quads,
     footprint_rim,
@@ -23,11 +24,13 @@ from viewer.scene.actors import (
     use_point_colours,
 )
 from viewer.scene.arrays import lines, surface
-from viewer.scene.palettes import MID_GREY, TOUCH_COLOURS
+from viewer.scene.fault_looks import Shape
+from viewer.scene.glyphs import Glyphs
+from viewer.scene.palettes import ISLAND_COLOUR, MID_GREY, SHUT_IN_COLOUR, TOUCH_COLOURS
 from viewer.scene.part_shader import DOT_PATTERN
 from viewer.scene.themes import Theme
 
-OPACITY = 0.34
+OPACITY, MARKER_PX = 0.34, 15.0
 UNSEEN = 0.001  # less than half a grey level; VTK throws away pixels of opacity 0, depth and all
 _LIFT_MM = 0.03
 
@@ -51,8 +54,11 @@ class SupportView:
         for actor in (self._footprint, self._landing):
             draw_before_surfaces(actor, 1.0)
         use_point_colours(self._landing)
-        self._actors = (self._rim, self._footprint, self._landing, self._depth, self._bodies)
-        for actor in self._actors:
+        self._islands = Glyphs(Shape.TRIANGLE, MARKER_PX)
+        self._shut_in = Glyphs(Shape.SQUARE, MARKER_PX)
+        self._bare = (self._rim, self._footprint, self._landing, self._depth, self._bodies)
+        self._actors = (*self._bare, self._islands.actor, self._shut_in.actor)
+        for actor in self._bare:
             actor.VisibilityOff()
         self._renderer = renderer
         self.draw_last()
@@ -69,7 +75,7 @@ class SupportView:
 
     def show(
         self,
-        columns: SupportColumns | None,
+        measures: PoseMeasures | None,
         mesh: Mesh | None,
         matrix: np.ndarray,
         classes: np.ndarray,
@@ -78,8 +84,11 @@ class SupportView:
 
         matrix : (4, 4) of the pose; classes : (m,) uint8 of the faces, for the hue of landings
         """
+        columns = measures.columns if measures else None
         self._present = columns is not None and mesh is not None
         if self._present:
+            self._islands.show(_posed(measures.island_places, matrix))
+            self._shut_in.show(_posed(measures.unreachable_places, matrix))
             bodies = support_bodies(columns)
             shape = _shape(bodies)
             set_shape(self._depth, shape)
@@ -107,10 +116,12 @@ class SupportView:
         self._footprint.SetVisibility(self._present and self._wanted)
         self._rim.SetVisibility(self._present and self._wanted)
         self._landing.SetVisibility(self._present and self._landing_wanted)
+        for marks in (self._islands, self._shut_in):
+            marks.set_wanted(self._present and self._wanted and self._landing_wanted)
 
     def set_cut(self, plane: vtkPlane | None) -> None:
         """Leave out what lies above a plane; None: nothing."""
-        cut_actors(self._actors, plane)
+        cut_actors(self._bare, plane)
 
     def set_theme(self, theme: Theme) -> None:
         """Repaint."""
@@ -119,8 +130,13 @@ class SupportView:
         self._support = theme.support
         self._shade_bodies()
         paint(self._footprint, MID_GREY)
-        self._rim_colour = theme.grid_strong
+        self._theme, self._rim_colour = theme, theme.grid_strong
+        self._paint_marks()
         paint(self._rim, self._rim_colour, width_px=1.5 * self._pixel_scale)
+
+    def _paint_marks(self) -> None:
+        self._islands.paint(ISLAND_COLOUR, self._theme.halo, self._pixel_scale)
+        self._shut_in.paint(SHUT_IN_COLOUR, self._theme.halo, self._pixel_scale)
 
     def _shade_bodies(self) -> None:
         """Give tops, fronts and sides of the bodies slightly different greys."""
@@ -133,9 +149,16 @@ class SupportView:
     def set_pixel_scale(self, scale: float) -> None:
         """Screen pixels to a pixel of the dots."""
         self._pixel_scale = scale
+        self._paint_marks()
         paint(self._rim, self._rim_colour, width_px=1.5 * scale)
         for actor in (self._footprint, self._landing):
             actor.GetShaderProperty().GetFragmentCustomUniforms().SetUniformf("pixelScale", scale)
+
+
+def _posed(places: tuple | None, matrix: np.ndarray) -> np.ndarray:
+    """(k, 3) in the posed frame."""
+    points = np.array([place.place_mm for place in places or ()]).reshape(-1, 3)
+    return points @ matrix[:3, :3].T + matrix[:3, 3]
 
 
 def _shape(quads: Quads) -> vtkPolyData:
