@@ -90,7 +90,7 @@ def measure_unreachable(
 
 
 def _places(part, turned, points, volume, sealed: bool) -> list[ShutIn]:
-    """Where points (k, 3) above the platform lie close together, each time the one in the middle."""
+    """Where points (k, 3) above the platform lie close together: the one in each middle."""
     if not len(points):
         return []
     size_mm = float(np.linalg.norm(np.ptp(part.mesh.box_mm, axis=0)))
