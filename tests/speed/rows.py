@@ -11,6 +11,7 @@ import numpy as np
 import trimesh
 
 from tests.speed import by_libraries
+from tests.speed.freezes import DEAF_LIMIT_S, GAP_LIMIT_S, jobs, watch
 from tests.speed.made_meshes import bumpy_ball, random_classes
 from viewer.files.mesh_files import read_part
 from viewer.geometry.column_field import column_field, grid_over
@@ -193,6 +194,17 @@ def _own_memory_bytes(key: str) -> int:
     raise RuntimeError(f"/proc/self/status has no {key}.")
 
 
+def freezes(case: Case) -> list[dict]:
+    """Longest stretch without another thread, and from cancel to `Cancelled`, of each long job."""
+    rows = []
+    with tempfile.TemporaryDirectory() as folder:
+        for name, job in jobs(case.part, case.classes, Path(folder)).items():
+            stood = watch(job)
+            rows.append(row(f"gap: {name}", case.faces, stood.gap_s, "one frame", GAP_LIMIT_S, 1))
+            rows.append(row(f"cancel: {name}", case.faces, stood.deaf_s, "limit", DEAF_LIMIT_S, 1))
+    return rows
+
+
 def growth(rows: list[dict]) -> list[dict]:
     """The largest mesh's full tier against the mesh of a third of its facets, where both ran."""
     full = {r["faces"]: r["ours_s"] for r in rows if r["measure"].startswith("full tier, time")}
@@ -213,4 +225,5 @@ ROWS: dict[str, Callable[[Case], list[dict]]] = {
     "full": full_tier, "face-pass": face_pass, "columns": columns, "profile": profile,
     "directions": directions, "neighbours": neighbours, "stl": stl_read, "tiers": tiers,
     "memory": memory,
+    "freezes": freezes,
 }  # fmt: skip

@@ -98,7 +98,7 @@ def prepare_part(mesh: Mesh, progress: Progress | None = None) -> PreparedPart:
     progress.report(0.7, "Finding smooth runs")
     runs = smooth_runs(points, faces, neighbours, normals)
     progress.report(0.8, "Uniting shells")
-    union = union_surface(mesh, faces, normals, shells)
+    union = union_surface(mesh, faces, normals, shells, progress.part(0.8, 1.0))
     share = union.exposed_share
     volume = _volume_and_moment(points, faces, share)[0]
     solid_points, solid_faces = points, faces

@@ -8,12 +8,12 @@ be united (open, twisted) are asked point by point instead.
 
 from typing import NamedTuple
 
-import manifold3d
 import numpy as np
 
 from viewer.geometry.compiled import compiled
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.shells import Shells
+from viewer.geometry.unite_solids import Solid, unite_solids
 from viewer.geometry.upright_lines import (
     SKEW,
     UprightLines,
@@ -21,6 +21,7 @@ from viewer.geometry.upright_lines import (
     bin_of,
     crossing,
 )
+from viewer.progress import Progress
 
 CLOSED_GAP_MM = 0.001
 _POINTS = 300_000  # points asked over all faces where shells cannot be united
@@ -46,12 +47,17 @@ class UnionSurface(NamedTuple):
 
 
 def union_surface(
-    mesh: Mesh, faces: np.ndarray, normals: np.ndarray, shells: Shells
+    mesh: Mesh,
+    faces: np.ndarray,
+    normals: np.ndarray,
+    shells: Shells,
+    progress: Progress | None = None,
 ) -> UnionSurface:
     """`UnionSurface` of a mesh.
 
     faces : (m, 3) int32, the mesh's faces wound outward
     normals : (m, 3) float64, unit outward
+    Raises Cancelled through `progress`.
     """
     points = mesh.vertices_mm
     areas = mesh.face_areas_mm2
@@ -64,7 +70,7 @@ def union_surface(
     united = None
     if shells.closed[meets].all():
         solids = _solids(shells, meets)
-        united = _unite(points, faces, normals, shells.shell_of_face, solids)
+        united = _unite(points, faces, normals, shells.shell_of_face, solids, progress)
     if united is not None:
         new_share, *new_surface = united
         kept = ~np.isin(shells.shell_of_face, np.concatenate(solids))
@@ -105,7 +111,7 @@ def _solids(shells: Shells, meets: np.ndarray) -> list[np.ndarray]:
     return [np.flatnonzero(owner == body) for body in wanted]
 
 
-def _unite(points, faces, normals, shell_of_face, solids):
+def _unite(points, faces, normals, shell_of_face, solids, progress):
     """Share of each face left by the union of the grown solids, and the union itself.
 
     Returns (share, points, faces, origin of each of these faces), None if a body is not solid.
@@ -116,21 +122,15 @@ def _unite(points, faces, normals, shell_of_face, solids):
     bodies = []
     for members in solids:
         own = np.flatnonzero(np.isin(shell_of_face, members) & proper)
-        used, corners = np.unique(faces[own], return_inverse=True)
-        body = manifold3d.Manifold(
-            manifold3d.Mesh64(
-                vert_properties=np.ascontiguousarray(grown[used]),
-                tri_verts=corners.reshape(-1, 3).astype(np.uint64),
-                face_id=own.astype(np.uint64),
-            )
-        )
-        if body.status() != manifold3d.Error.NoError or body.is_empty():
-            return None
-        bodies.append(body)
-    mesh = manifold3d.Manifold.batch_boolean(bodies, manifold3d.OpType.Add).to_mesh64()
-    new_points = np.array(mesh.vert_properties)[:, :3].copy()
-    new_faces = np.array(mesh.tri_verts, np.int64)
-    origin = np.asarray(mesh.face_id, np.int32)
+        is_used = np.zeros(len(points), bool)
+        is_used[faces[own]] = True
+        place = np.cumsum(is_used) - 1
+        corners = place[faces[own]].astype(np.uint64)
+        bodies.append(Solid(grown[is_used], corners, own.astype(np.uint64)))
+    united = unite_solids(bodies, progress)
+    if united is None:
+        return None
+    new_points, new_faces, origin = united
     left = np.bincount(origin, _areas(new_points[new_faces]), len(faces))
     share = np.clip(left / np.maximum(_areas(grown[faces]), 1e-300), 0.0, 1.0)
     share[share > 1 - 1e-6] = 1.0
