@@ -29,11 +29,22 @@ from viewer.geometry.prepared_part import PreparedPart
 from viewer.geometry.turned_part import turn_part
 from viewer.progress import Progress
 
-_SETS, _POINTS_OF_A_SET, _SEED = 8, 1_000, 20240301
+_SETS, _POINTS_OF_A_SET, _SEED = 8, 750, 20240301
 _MOST_CELLS = 256  # along the longer side of the plan
 _CELLS_TO_WHAT_IS_NEAR = 2  # finer cells would not tell more about what is near
 _OFF_MM = 1e-4  # a point is asked about so far off the surface it belongs to
 _ACROSS_A, _ACROSS_B = 0.7548776662466927, 0.5698402909980532  # 1/g, 1/g² for g³ = g + 1
+
+
+def _cosines(degrees) -> np.ndarray:
+    turns = np.radians(degrees)
+    return np.column_stack([np.cos(turns), np.sin(turns)])
+
+
+# Cosine and sine of the directions asked in: from straight ahead of steep surface aside up to 88°,
+# and all round level surface.
+_ASIDE = _cosines([0.0, -30.0, 30.0, -60.0, 60.0, -88.0, 88.0])
+_AROUND = _cosines(np.arange(16) * 22.5)
 
 
 class Graze(NamedTuple):
@@ -111,11 +122,12 @@ def _what_is_near(points, faces, bears, clearance_mm) -> _Near:
     cells = np.clip(0.5 * np.sqrt(len(faces)), 64, _MOST_CELLS)
     cell_mm = max(float((high - low).max()) / cells, clearance_mm / _CELLS_TO_WHAT_IS_NEAR)
     grid = plan_grid(low, high, cell_mm)
-    everywhere = np.ones(grid.nx * grid.ny, np.bool_)
-    cell, face = cells_under(points, faces, grid, bears, everywhere)
+    all_heights = np.full(grid.nx * grid.ny, np.inf)
+    cell, face = cells_under(points, faces, grid, bears, all_heights)
     top = _highest(cell, face, points, faces, grid.nx * grid.ny)
     around = _spread(top, grid.nx, grid.ny, int(np.ceil(clearance_mm * grid.per_mm)))
-    inside = faces_in_plan(points, faces, grid, top > -np.inf)
+    # What lies above every support cannot be the first face above a place with one.
+    inside = faces_in_plan(points, faces, grid, top)
     return _Near(inside, bears, top, around)
 
 
@@ -227,45 +239,47 @@ def _count_grazed(points, faces, chosen, passed, near, classes, clearance, step,
             cell = cell_at(near.inside.grid, x, y)
             if cell >= 0 and near.top_around_mm[cell] > z:
                 x, y, z = x + _OFF_MM * nx, y + _OFF_MM * ny, z + _OFF_MM * nz
-                found[classes[i]] += _is_grazed(near, points, faces, x, y, z, nx, ny, nz, clearance)
+                found[classes[i]] += _is_grazed(near, x, y, z, nx, ny, nz, clearance)
             k += 1
             target += step
     return found
 
 
 @compiled
-def _is_grazed(near, points, faces, x, y, z, nx, ny, nz, clearance):
-    if nz > 0.01 and _supported(near, points, faces, x, y, z):
+def _is_grazed(near, x, y, z, nx, ny, nz, clearance):
+    if nz > 0.01 and _supported(near, x, y, z):
         return False  # a support lands here
     size = np.sqrt(nx * nx + ny * ny)
     if size > 0.1:
         # Straight ahead first, where supports stand against walls, then aside up to 88°.
         ahead_x, ahead_y = clearance / size * nx, clearance / size * ny
-        for degrees in (0.0, -30.0, 30.0, -60.0, 60.0, -88.0, 88.0):
-            cos, sin = np.cos(np.radians(degrees)), np.sin(np.radians(degrees))
+        for k in range(len(_ASIDE)):
+            cos, sin = _ASIDE[k]
             aside_x, aside_y = cos * ahead_x - sin * ahead_y, sin * ahead_x + cos * ahead_y
             for share in (0.01, 0.5, 0.99):
-                if share < 0.1 and degrees != 0.0:
+                if share < 0.1 and k > 0:
                     continue  # next to the point itself all directions are one
-                if _supported(near, points, faces, x + share * aside_x, y + share * aside_y, z):
+                if _supported(near, x + share * aside_x, y + share * aside_y, z):
                     return True
         return False
     # Level surface has no side of its own.
-    for share, directions in ((0.5, 8), (0.99, 16)):
-        for k in range(directions):
-            angle = 2.0 * np.pi * k / directions
-            to_x = x + share * clearance * np.cos(angle)
-            to_y = y + share * clearance * np.sin(angle)
-            if _supported(near, points, faces, to_x, to_y, z):
+    for share, every in ((0.5, 2), (0.99, 1)):
+        for k in range(0, len(_AROUND), every):
+            to_x = x + share * clearance * _AROUND[k, 0]
+            to_y = y + share * clearance * _AROUND[k, 1]
+            if _supported(near, to_x, to_y, z):
                 return True
     return False
 
 
 @compiled
-def _supported(near, points, faces, x, y, z):
+def _supported(near, x, y, z):
     """Whether a support stands at a point: the first face above it bears on one."""
     cell = cell_at(near.inside.grid, x, y)
     if cell < 0 or near.top_mm[cell] <= z:
         return False
-    face = first_face_above(near.inside, cell, points, faces, x, y, z)
+    inside = near.inside
+    face = first_face_above(
+        inside.grid, inside.starts, inside.faces, inside.corners_mm, cell, x, y, z
+    )
     return face >= 0 and near.bears[face]

@@ -10,7 +10,7 @@ import numpy as np
 
 from viewer.geometry.compiled import compiled
 
-_ROUNDING = 1e-9  # of a cell: what a face may be moved by
+_ROUNDING = 1e-4  # of a cell: what single precision may move a face by
 
 
 class PlanGrid(NamedTuple):
@@ -24,11 +24,16 @@ class PlanGrid(NamedTuple):
 
 
 class FacesInPlan(NamedTuple):
-    """Faces of each cell: those of cell c are faces[starts[c]:starts[c + 1]], both int32."""
+    """Faces of each cell: those of cell c are faces[starts[c]:starts[c + 1]], both int32.
+
+    corners_mm : (k, 9) float32, x, y, z of their three corners, x and y about the cell's own
+        corner: what is asked about together lies together, and keeps its digits
+    """
 
     grid: PlanGrid
     starts: np.ndarray
     faces: np.ndarray
+    corners_mm: np.ndarray
 
 
 def plan_grid(low_mm: np.ndarray, high_mm: np.ndarray, cell_mm: float) -> PlanGrid:
@@ -38,54 +43,57 @@ def plan_grid(low_mm: np.ndarray, high_mm: np.ndarray, cell_mm: float) -> PlanGr
 
 
 def cells_under(
-    points_mm: np.ndarray, faces: np.ndarray, grid: PlanGrid, asked: np.ndarray, wanted: np.ndarray
+    points_mm: np.ndarray, faces: np.ndarray, grid: PlanGrid, asked: np.ndarray, top_mm: np.ndarray
 ) -> tuple[np.ndarray, np.ndarray]:
     """Every pair of a face and a cell that it lies over.
 
     points_mm : (n, 3) float64, z up; faces : (m, 3) int32
-    asked : (m,) bool, faces; wanted : (nx · ny,) bool, cells; other pairs are left out
+    asked : (m,) bool, faces that are looked at
+    top_mm : (nx · ny,) float64, faces that lie above it over a cell are left out there
     returns cell and face, (k,) int32 each, faces rising
     """
-    room = len(faces) + 4 * grid.nx * grid.ny + 1024
+    room = len(faces) + len(faces) // 2 + 4 * grid.nx * grid.ny
+    places = _in_cells(points_mm, grid)
     while True:
-        cell, face, count = _cover(points_mm, faces, grid, asked, wanted, room)
+        cell, face, count = _cover(places, points_mm, faces, grid, asked, top_mm, room)
         if count <= room:
             return cell[:count], face[:count]
         room = int(count)
 
 
 def faces_in_plan(
-    points_mm: np.ndarray, faces: np.ndarray, grid: PlanGrid, wanted: np.ndarray
+    points_mm: np.ndarray, faces: np.ndarray, grid: PlanGrid, top_mm: np.ndarray
 ) -> FacesInPlan:
-    """All faces, sorted into the cells marked in `wanted` ((nx · ny,) bool)."""
-    cell, face = cells_under(points_mm, faces, grid, np.ones(len(faces), np.bool_), wanted)
-    return FacesInPlan(grid, *_sort_by_cell(cell, face, grid.nx * grid.ny))
+    """Faces sorted into cells, in each of them those that reach below `top_mm` ((nx · ny,))."""
+    cell, face = cells_under(points_mm, faces, grid, np.ones(len(faces), np.bool_), top_mm)
+    return FacesInPlan(grid, *_sort_by_cell(cell, face, points_mm, faces, grid))
 
 
 @compiled
-def _cover(points, faces, grid, asked, wanted, room):
+def _in_cells(points, grid):
+    """(n, 2) float32: u and v of each point in cells; few bytes a point stay in the cache."""
+    places = np.empty((len(points), 2), np.float32)
+    for i in range(len(points)):
+        places[i, 0] = (points[i, 0] - grid.x0_mm) * grid.per_mm
+        places[i, 1] = (points[i, 1] - grid.y0_mm) * grid.per_mm
+    return places
+
+
+@compiled
+def _cover(places, points, faces, grid, asked, top, room):
     cells, owners = np.empty(room, np.int32), np.empty(room, np.int32)
     count = 0
     for f in range(len(faces)):
         if not asked[f]:
             continue
         a, b, c = faces[f, 0], faces[f, 1], faces[f, 2]
-        au, av = (
-            (points[a, 0] - grid.x0_mm) * grid.per_mm,
-            (points[a, 1] - grid.y0_mm) * grid.per_mm,
-        )
-        bu, bv = (
-            (points[b, 0] - grid.x0_mm) * grid.per_mm,
-            (points[b, 1] - grid.y0_mm) * grid.per_mm,
-        )
-        cu, cv = (
-            (points[c, 0] - grid.x0_mm) * grid.per_mm,
-            (points[c, 1] - grid.y0_mm) * grid.per_mm,
-        )
+        au, av, bu, bv = places[a, 0], places[a, 1], places[b, 0], places[b, 1]
+        cu, cv = places[c, 0], places[c, 1]
         u_low, u_high = min(au, bu, cu), max(au, bu, cu)
         v_low, v_high = min(av, bv, cv), max(av, bv, cv)
         if u_high < 0.0 or v_high < 0.0 or u_low >= grid.nx or v_low >= grid.ny:
             continue
+        bottom = min(points[a, 2], points[b, 2], points[c, 2])
         first = int(max(v_low - _ROUNDING, 0.0))
         last = int(min(v_high + _ROUNDING, grid.ny - 1.0))
         for row in range(first, last + 1):
@@ -95,7 +103,7 @@ def _cover(points, faces, grid, asked, wanted, room):
             start = int(max(low - _ROUNDING, 0.0))
             end = int(min(high + _ROUNDING, grid.nx - 1.0))
             for cell in range(row * grid.nx + start, row * grid.nx + end + 1):
-                if wanted[cell]:
+                if bottom <= top[cell]:
                     if count < room:
                         cells[count], owners[count] = cell, f
                     count += 1
@@ -118,18 +126,32 @@ def _span_in_row(au, av, bu, bv, cu, cv, row):
 
 
 @compiled
-def _sort_by_cell(cell, face, cells):
+def _sort_by_cell(cell, face, points, faces, grid):
+    cells = grid.nx * grid.ny
     starts = np.zeros(cells + 1, np.int32)
     for i in range(len(cell)):
         starts[cell[i] + 1] += 1
     for c in range(cells):
         starts[c + 1] += starts[c]
     place = starts[:-1].copy()
-    faces = np.empty(len(cell), np.int32)
+    sorted_faces = np.empty(len(cell), np.int32)
     for i in range(len(cell)):
-        faces[place[cell[i]]] = face[i]
+        sorted_faces[place[cell[i]]] = face[i]
         place[cell[i]] += 1
-    return starts, faces
+    corners = np.empty((len(cell), 9), np.float32)
+    for c in range(cells):
+        x0, y0 = _corner_of(grid, c)
+        for i in range(starts[c], starts[c + 1]):
+            for k in range(3):
+                p = points[faces[sorted_faces[i], k]]
+                corners[i, 3 * k], corners[i, 3 * k + 1] = p[0] - x0, p[1] - y0
+                corners[i, 3 * k + 2] = p[2]
+    return starts, sorted_faces, corners
+
+
+@compiled
+def _corner_of(grid, cell):
+    return grid.x0_mm + (cell % grid.nx) / grid.per_mm, grid.y0_mm + (cell // grid.nx) / grid.per_mm
 
 
 @compiled
@@ -142,25 +164,25 @@ def cell_at(grid, x, y):
 
 
 @compiled
-def first_face_above(inside, cell, points, faces, x, y, z):
+def first_face_above(grid, starts, sorted_faces, corners, cell, x, y, z):
     """The first face straight above (x, y, z), which lies in `cell`; −1 if there is none.
 
-    inside : FacesInPlan; points : (n, 3) float64; faces : (m, 3) int32
+    grid, starts, sorted_faces, corners : those of FacesInPlan
     """
     nearest, found = np.inf, -1
-    for i in range(inside.starts[cell], inside.starts[cell + 1]):
-        f = inside.faces[i]
-        a, b, c = faces[f, 0], faces[f, 1], faces[f, 2]
-        ax, ay = points[a, 0] - x, points[a, 1] - y
-        bx, by = points[b, 0] - x, points[b, 1] - y
-        cx, cy = points[c, 0] - x, points[c, 1] - y
+    x0, y0 = _corner_of(grid, cell)
+    x, y = x - x0, y - y0
+    for i in range(starts[cell], starts[cell + 1]):
+        ax, ay, az = corners[i, 0] - x, corners[i, 1] - y, corners[i, 2]
+        bx, by, bz = corners[i, 3] - x, corners[i, 4] - y, corners[i, 5]
+        cx, cy, cz = corners[i, 6] - x, corners[i, 7] - y, corners[i, 8]
         wa, wb, wc = bx * cy - by * cx, cx * ay - cy * ax, ax * by - ay * bx
         if (wa < 0.0 or wb < 0.0 or wc < 0.0) and (wa > 0.0 or wb > 0.0 or wc > 0.0):
             continue
         whole = wa + wb + wc
         if whole == 0.0:
             continue  # upright: seen edge on
-        height = (wa * points[a, 2] + wb * points[b, 2] + wc * points[c, 2]) / whole
+        height = (wa * az + wb * bz + wc * cz) / whole
         if z < height < nearest:
-            nearest, found = height, f
+            nearest, found = height, sorted_faces[i]
     return found

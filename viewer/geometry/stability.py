@@ -64,12 +64,15 @@ def distances_inside_mm(hull_mm: np.ndarray, points_mm: np.ndarray) -> np.ndarra
         away = np.linalg.norm(points_mm[:, None] - hull_mm, axis=2)
         return -away.min(axis=1, initial=np.inf)
     edges = np.roll(hull_mm, -1, axis=0) - hull_mm
-    to_point = points_mm[:, None] - hull_mm
     length = np.linalg.norm(edges, axis=1)
-    inside = (edges[:, 0] * to_point[:, :, 1] - edges[:, 1] * to_point[:, :, 0]) / length
+    inward = np.column_stack([-edges[:, 1], edges[:, 0]]) / length[:, None]
+    distances = (points_mm @ inward.T - np.einsum("ij,ij->i", inward, hull_mm)).min(axis=1)
+    outside = np.flatnonzero(distances < 0)
+    to_point = points_mm[outside, None] - hull_mm
     along = np.clip(np.einsum("ij,pij->pi", edges, to_point) / length**2, 0, 1)
-    away = np.linalg.norm(to_point - along[:, :, None] * edges, axis=2).min(axis=1)
-    return np.where(inside.min(axis=1) >= 0, inside.min(axis=1), -away)
+    away = np.linalg.norm(to_point - along[:, :, None] * edges, axis=2)
+    distances[outside] = -away.min(axis=1, initial=np.inf)
+    return distances
 
 
 def tip_angle_deg(standing_mm: np.ndarray, centre_of_mass_mm: np.ndarray) -> float | None:
@@ -140,12 +143,19 @@ def stability_of_pose(
 
 
 def _feet(samples: SupportSamples) -> np.ndarray:
-    """(4k, 2) corners of the cells in which supports stand on the platform."""
-    stands = (samples.bottom_face < 0) & (samples.top_mm > 0)
-    places = samples.places_mm[stands]
-    half = 0.5 * np.sqrt(samples.plan_mm2[stands])[:, None]
+    """(4k, 2) corners of the cells in which supports stand, at both ends of each row of samples.
+
+    What lies between them is inside their hull.
+    """
+    stands = np.flatnonzero((samples.bottom_face < 0) & (samples.top_mm > 0))
+    if not len(stands):
+        return np.empty((0, 2))
+    changes = np.flatnonzero(np.diff(samples.row[stands])) + 1  # samples come row by row
+    ends = stands[np.unique(np.concatenate([[0], changes - 1, changes, [len(stands) - 1]]))]
+    places = samples.places_mm[ends]
+    half = 0.5 * np.sqrt(samples.plan_mm2[ends])[:, None]
     corners = [places + half * turn for turn in ((1, 1), (-1, 1), (-1, -1), (1, -1))]
-    return np.concatenate(corners) if len(places) else np.empty((0, 2))
+    return np.concatenate(corners)
 
 
 def _angles_while_printed(hull_mm: np.ndarray, profile: "PoseProfile") -> np.ndarray:
