@@ -23,7 +23,7 @@ def convex_hull_2d(points: np.ndarray) -> np.ndarray:
         return points
 
     def chain(ordered):
-        corners: list[np.ndarray] = []
+        corners: list[list[float]] = []
         for p in ordered:
             while len(corners) >= 2:
                 (ax, ay), (bx, by) = corners[-2], corners[-1]
@@ -33,7 +33,8 @@ def convex_hull_2d(points: np.ndarray) -> np.ndarray:
             corners.append(p)
         return corners[:-1]
 
-    return np.array(chain(points) + chain(points[::-1]))
+    ordered = points.tolist()  # plain numbers: taking them out of arrays one by one is slow
+    return np.array(chain(ordered) + chain(ordered[::-1]))
 
 
 def _extreme_points(points: np.ndarray) -> np.ndarray:
