@@ -12,6 +12,7 @@ import numpy as np
 
 from viewer.geometry.compiled import compiled
 from viewer.geometry.mesh import Mesh
+from viewer.geometry.outward_steps import outward_steps
 from viewer.geometry.shells import Shells
 from viewer.geometry.unite_solids import Solid, unite_solids
 from viewer.geometry.upright_lines import (
@@ -116,7 +117,7 @@ def _unite(points, faces, normals, shell_of_face, solids, progress):
 
     Returns (share, points, faces, origin of each of these faces), None if a body is not solid.
     """
-    grown = points + _outward_steps(points, faces, normals, 0.5 * CLOSED_GAP_MM)
+    grown = points + outward_steps(points, faces, normals, 0.5 * CLOSED_GAP_MM)
     a, b, c = faces.T
     proper = (a != b) & (b != c) & (c != a)
     bodies = []
@@ -141,27 +142,6 @@ def _unite(points, faces, normals, shell_of_face, solids, progress):
 def _areas(corners):
     a, b, c = corners[:, 0], corners[:, 1], corners[:, 2]
     return 0.5 * np.linalg.norm(np.cross(b - a, c - a), axis=1)
-
-
-def _outward_steps(points, faces, normals, distance_mm):
-    """Step of each vertex that moves every face at it outward by about `distance_mm`.
-
-    Along the mean normal (weighed by the angle at the vertex, so that it does not depend on how a
-    flat side is cut into triangles), lengthened so that the steepest face still moves the whole
-    distance; at a sharp tip, by three distances at most.
-    """
-    mean = np.zeros_like(points)
-    for k in range(3):
-        a, b, c = (points[faces[:, (k + j) % 3]] for j in range(3))
-        sine = np.linalg.norm(np.cross(b - a, c - a), axis=1)
-        angle = np.arctan2(sine, np.einsum("ij,ij->i", b - a, c - a))
-        for axis in range(3):
-            mean[:, axis] += np.bincount(faces[:, k], angle * normals[:, axis], len(points))
-    mean /= np.maximum(np.linalg.norm(mean, axis=1), 1e-12)[:, None]
-    least = np.ones(len(points))
-    for k in range(3):
-        np.minimum.at(least, faces[:, k], np.einsum("ij,ij->i", mean[faces[:, k]], normals))
-    return mean * (distance_mm / np.maximum(least, 1 / 3))[:, None]
 
 
 def _faces_near_others(points, faces, shells, meets):

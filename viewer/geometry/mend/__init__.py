@@ -1,0 +1,1 @@
+"""Mending: each step takes a mesh and gives a new one, and says which old face each new one is."""

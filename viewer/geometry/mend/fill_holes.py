@@ -1,0 +1,198 @@
+"""Step: close holes, flat ones with a flat lid and the others with one that bends little.
+
+Not only open edges are closed but every edge that does not add up (`chain_boundary`), so that the
+surface bounds a volume afterwards, whatever it was before.
+"""
+
+from typing import NamedTuple
+
+import numpy as np
+
+from viewer.geometry.mend.chain_boundary import boundary_loops, chain_boundary
+from viewer.geometry.mend.mended import MendedMesh, unchanged, without_unused_vertices
+from viewer.geometry.mend.smooth_lid import smooth_lid
+from viewer.geometry.mend.span_flat import flat_axes, lies_inside, plane_of, span_flat
+from viewer.geometry.mend.span_loop import span_loop
+from viewer.geometry.mesh import Mesh
+from viewer.geometry.self_intersections import near_distance_mm
+from viewer.progress import Progress
+
+FLAT_SHARE = 1e-4  # bulge of a flat hole as a share of its extent
+_MOST_PLANES = 200  # islands are looked for in so many planes, those of the largest holes
+
+
+class Hole(NamedTuple):
+    """One loop of edges to be closed.
+
+    corners : (n,) int32, vertices in the order in which a lid runs along them
+    normal : (3,) float64, unit, of the lid; area_mm2 : of the lid if it were flat
+    extent_mm : diagonal of the box of the hole; flat : it lies in one plane
+    """
+
+    corners: np.ndarray
+    normal: np.ndarray
+    area_mm2: float
+    extent_mm: float
+    flat: bool
+
+
+def find_holes(mesh: Mesh) -> list[Hole]:
+    """All holes of a mesh."""
+    near = near_distance_mm(mesh.box_mm)
+    holes = []
+    for loop in boundary_loops(chain_boundary(mesh.faces)):
+        corners = loop[::-1]
+        points = mesh.vertices_mm[corners]
+        normal, area, bulge = plane_of(points)
+        extent = float(np.linalg.norm(np.ptp(points, axis=0)))
+        flat = len(corners) == 3 or bulge <= 2.0 * near + FLAT_SHARE * extent
+        holes.append(Hole(corners, normal, area, extent, flat))
+    return holes
+
+
+def fill_holes(
+    mesh: Mesh,
+    extent_up_to_mm: float = np.inf,
+    flat_only: bool = False,
+    progress: Progress | None = None,
+) -> MendedMesh:
+    """The mesh with its holes closed; old faces stay as they are, lids come after them.
+
+    extent_up_to_mm : wider holes are left open
+    flat_only : leave curved holes open
+    Raises Cancelled.
+    """
+    progress = progress or Progress()
+    progress.report(0.0, "Looking for holes")
+    holes = [
+        hole
+        for hole in find_holes(mesh)
+        if hole.extent_mm <= extent_up_to_mm and (hole.flat or not flat_only)
+    ]
+    if not holes:
+        return unchanged(mesh)
+    rim = _Rim(mesh, holes)
+    flat = [hole for hole in holes if hole.flat and hole.area_mm2 > 0.0]
+    rest = [hole for hole in holes if not hole.flat or hole.area_mm2 <= 0.0]
+    lids = []
+    for group in _by_plane(mesh, flat):
+        progress.check()
+        made, unmade = _flat_lids(mesh, group)
+        lids += made
+        rest += unmade
+    points = [mesh.vertices_mm]
+    count = len(mesh.vertices_mm)
+    for done, hole in enumerate(rest):
+        progress.report(done / len(rest), "Filling holes")
+        triangles = hole.corners[_span(mesh, hole, rim)]
+        added = np.empty((0, 3))
+        if not hole.flat:
+            added, triangles = smooth_lid(mesh, hole.corners, triangles, count, progress)
+        points.append(added)
+        count += len(added)
+        lids.append((triangles, hole))
+    faces = np.concatenate([mesh.faces, *(triangles.astype(np.int32) for triangles, _ in lids)])
+    points = np.concatenate(points)
+    origin = [rim.nearest_faces(points, triangles, hole) for triangles, hole in lids]
+    return without_unused_vertices(
+        points, faces, np.concatenate([np.arange(mesh.face_count), *origin])
+    )
+
+
+class _Rim:
+    """The faces around the holes, and the edges between corners of holes."""
+
+    def __init__(self, mesh: Mesh, holes: list[Hole]) -> None:
+        self.mesh = mesh
+        on_rim = np.zeros(len(mesh.vertices_mm), bool)
+        on_rim[np.concatenate([hole.corners for hole in holes])] = True
+        self._at: dict[tuple[int, int], int] = {}
+        self._ends: dict[int, set[int]] = {}
+        for face in np.flatnonzero(on_rim[mesh.faces].sum(axis=1) > 1).tolist():
+            a, b, c = mesh.faces[face].tolist()
+            for v, w in ((a, b), (b, c), (c, a)):
+                self._at[v, w] = face
+                self._ends.setdefault(v, set()).add(w)
+                self._ends.setdefault(w, set()).add(v)
+
+    def faces_along(self, hole: Hole) -> list[int]:
+        """The face across each edge of the hole, from corner k to corner k + 1."""
+        ends = np.roll(hole.corners, -1).tolist()
+        return [
+            self._at[end, start] if (end, start) in self._at else self._at[start, end]
+            for start, end in zip(hole.corners.tolist(), ends, strict=True)
+        ]
+
+    def taken(self, hole: Hole) -> np.ndarray:
+        """(t, 2) pairs of places in the loop that an edge joins, though not along the loop."""
+        place = {vertex: k for k, vertex in enumerate(hole.corners.tolist())}
+        pairs = [
+            (k, place[other])
+            for vertex, k in place.items()
+            for other in self._ends.get(vertex, ())
+            if other in place and 1 < place[other] - k < len(place) - 1
+        ]
+        return np.array(pairs, np.int64).reshape(-1, 2)
+
+    def nearest_faces(self, points: np.ndarray, triangles: np.ndarray, hole: Hole) -> np.ndarray:
+        """(t,) face at the edge of the hole whose middle is nearest to each triangle's middle."""
+        along = np.array(self.faces_along(hole))
+        rim = self.mesh.vertices_mm[hole.corners]
+        middles = 0.5 * (rim + np.roll(rim, -1, axis=0))
+        centres = points[triangles].mean(axis=1)
+        nearest = [int(((middles - centre) ** 2).sum(axis=1).argmin()) for centre in centres]
+        return along[nearest]
+
+
+def _span(mesh: Mesh, hole: Hole, rim: _Rim) -> np.ndarray:
+    normals = mesh.face_normals[rim.faces_along(hole)]
+    return span_loop(mesh.vertices_mm[hole.corners], normals, rim.taken(hole))
+
+
+def _by_plane(mesh: Mesh, holes: list[Hole]) -> list[list[Hole]]:
+    """Flat holes in groups of one plane each, whichever way their lids face."""
+    near = near_distance_mm(mesh.box_mm)
+    groups: list[list[Hole]] = []
+    for hole in sorted(holes, key=lambda each: -each.area_mm2):
+        points = mesh.vertices_mm[hole.corners]
+        for group in groups[:_MOST_PLANES]:
+            first = group[0]
+            away = (points - mesh.vertices_mm[first.corners[0]]) @ first.normal
+            if np.abs(away).max() <= 4.0 * near + FLAT_SHARE * hole.extent_mm:
+                group.append(hole)
+                break
+        else:
+            groups.append([hole])
+    return groups
+
+
+def _flat_lids(mesh, group):
+    """Lids of holes in one plane, and the holes that get none this way.
+
+    A loop that runs the other way round inside another is an island in it; elsewhere it is a hole
+    of its own, whose lid faces the other way.
+    """
+    axis = group[0].normal
+    lids, unmade = [], []
+    waiting = group
+    for side in (axis, -axis):
+        axes = flat_axes(side)
+        outer = [hole for hole in waiting if hole.normal @ side > 0]
+        islands = [hole for hole in waiting if hole.normal @ side <= 0]
+        for hole in sorted(outer, key=lambda each: each.area_mm2):
+            outline = mesh.vertices_mm[hole.corners] @ axes.T
+            inside = [
+                each
+                for each in islands
+                if lies_inside(mesh.vertices_mm[each.corners[0]] @ axes.T, outline)
+            ]
+            islands = [each for each in islands if not any(each is one for one in inside)]
+            members = [hole, *inside]
+            triangles = span_flat([mesh.vertices_mm[each.corners] for each in members], side)
+            if triangles is None:
+                unmade += members
+            else:
+                corners = np.concatenate([each.corners for each in members])
+                lids.append((corners[triangles], hole))
+        waiting = islands
+    return lids, unmade
