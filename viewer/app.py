@@ -6,7 +6,7 @@ import os
 import sys
 from pathlib import Path
 
-COMMANDS = ("demo", "check", "measure", "pose")
+COMMANDS = ("demo", "check", "measure", "pose", "mend")
 
 
 def main(words: list[str] | None = None) -> int:

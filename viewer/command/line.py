@@ -13,6 +13,7 @@ from typing import Any, NoReturn
 from viewer import __version__
 from viewer.command import options, texts
 from viewer.command.answers import check_answer, measure_answer
+from viewer.command.mend import add_mend, answer_mend, mend_text
 from viewer.document.state import State
 from viewer.errors import ShowsideError
 from viewer.files.mesh_files import write_posed
@@ -61,10 +62,15 @@ def parser() -> Parser:
     pose.add_argument(
         "--out", required=True, type=Path, metavar="POSED", help="a .3mf, .stl, .obj or .ply file"
     )
+
+    mend = commands.add_parser("mend", help="mend what is wrong with a file, step by step")
+    mend.add_argument("files", nargs=1, type=Path, metavar="FILE")
+    add_mend(mend)
+    options.add_reading(mend)
     for command in (check, measure, pose):
         options.add_pose(command)
         options.add_reading(command)
-    for command in (check, measure):
+    for command in (check, measure, mend):
         command.add_argument("--json", action="store_true", help="one JSON object a file")
     return top
 
@@ -91,6 +97,7 @@ def answer_pose(state: State, asked: argparse.Namespace) -> dict[str, Any]:
 ANSWERS: dict[str, tuple[Callable[..., dict[str, Any]], Callable[[dict[str, Any]], str]]] = {
     "check": (answer_check, texts.check_text),
     "measure": (answer_measure, texts.measure_text),
+    "mend": (answer_mend, mend_text),
     "pose": (answer_pose, texts.pose_text),
 }
 

@@ -159,10 +159,7 @@ def _first_seen(faces, members, first, i, v, k):
     for j in range(first, i):
         if _holds(faces, members[j], v):
             return False
-    for before in range(k):
-        if faces[members[i], before] == v:
-            return False
-    return True
+    return not (k > 0 and faces[members[i], 0] == v) and not (k > 1 and faces[members[i], 1] == v)
 
 
 @compiled

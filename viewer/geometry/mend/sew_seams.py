@@ -6,6 +6,7 @@ behind that edge is cut there. What would let more than two faces meet is undone
 """
 
 from collections import defaultdict
+from itertools import pairwise
 
 import numpy as np
 
@@ -135,7 +136,7 @@ def _cut_at_corners(points, faces, origin, open_edges, within_mm, progress):
         third = next(v for v in faces[face].tolist() if v not in (a, b))
         chain = [a, *near[on_it][np.argsort(share[on_it], kind="stable")].tolist(), b]
         cut.add(face)
-        added += [(v, w, third) for v, w in zip(chain[:-1], chain[1:], strict=True)]
+        added += [(v, w, third) for v, w in pairwise(chain)]
         added_origin += [origin[face]] * (len(chain) - 1)
     if not cut:
         return faces, origin

@@ -102,7 +102,11 @@ def _faired(mesh, corners, triangles, first, points):
     for _ in range(_FAIRINGS):  # the second time with the weights of the lid as it then lies
         matrix = _laplacian_rows(place, faces, rows)
         inner, outer = matrix[:, free], matrix[:, ~free]
-        place[free] = np.linalg.lstsq(inner, -outer @ place[~free], rcond=None)[0]
+        # Normal equations: several times quicker than least squares by singular values. The hair
+        # on the diagonal keeps loose ends of the lid from making them unsolvable.
+        square = inner.T @ inner
+        square[np.diag_indices_from(square)] *= 1.0 + 1e-10
+        place[free] = np.linalg.solve(square, -inner.T @ (outer @ place[~free]))
     return place[free]
 
 
@@ -128,4 +132,5 @@ def _laplacian_rows(points, faces, rows):
             at = row_of[one[known]]
             np.add.at(matrix, (at, other[known]), cotangent[known])
             np.add.at(matrix, (at, one[known]), -cotangent[known])
+    area = np.maximum(area, 1e-3 * area.mean())
     return matrix / np.sqrt(area[rows])[:, None]

@@ -1,0 +1,139 @@
+"""Mend a file: say what each step changes, and write what comes of it."""
+
+import argparse
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+
+from viewer.command.answers import units_answer
+from viewer.document.state import State
+from viewer.errors import CannotWrite, RequestProblem
+from viewer.files.atomic_write import replacing
+from viewer.files.threemf_write import separate_corners, write_threemf
+from viewer.geometry.mend.mended import MendedMesh, after, carry_classes, unchanged
+from viewer.geometry.mend.plan_mending import MendEffect, mend_safely, plan_mending, preview
+from viewer.geometry.mend.steps import Step, step_named
+from viewer.geometry.mesh import Mesh
+from viewer.geometry.mesh_health import check_mesh
+from viewer.progress import Progress
+
+ALL = "all"
+
+
+def add_mend(parser: argparse.ArgumentParser) -> None:
+    """The options of `mend`."""
+    parser.add_argument("--out", type=threemf_path, metavar="FIXED.3mf", help="file to write")
+    parser.add_argument(
+        "--steps",
+        metavar="NAME,NAME",
+        help=f'steps to take, in order; "{ALL}" for the whole plan (default: the safe ones)',
+    )
+    parser.add_argument(
+        "--dry-run", action="store_true", help="only say what the steps would change"
+    )
+
+
+def threemf_path(text: str) -> Path:
+    """A path to write a 3MF to; argparse turns the ValueError into its own sentence."""
+    path = Path(text)
+    if path.suffix.lower() != ".3mf":
+        raise ValueError
+    return path
+
+
+def answer_mend(state: State, asked: argparse.Namespace) -> dict[str, Any]:
+    """Take the steps one by one, and write the mended part unless it is a dry run."""
+    if asked.out is None and not asked.dry_run:
+        raise RequestProblem("Say where to write with --out FIXED.3mf, or ask for a --dry-run.")
+    mesh = state.part.mesh
+    before = check_mesh(mesh, state.pose, state.settings.layer_mm)
+    done, taken = unchanged(mesh), []
+    for name in _asked_names(mesh, asked.steps):
+        step = step_named(name, done.mesh)
+        effect = preview(step, done.mesh)
+        if not effect.faces_after:
+            raise RequestProblem(f"The step {name} would leave nothing of this part; leave it out.")
+        taken.append(_step_answer(step, effect))
+        done = after(done, effect.mended)
+    now = check_mesh(done.mesh, state.pose, state.settings.layer_mm)
+    if not asked.dry_run:
+        _write(state, done, asked.out)
+    return {
+        "file": state.part.file_name,
+        "out": "" if asked.dry_run else str(asked.out),
+        "units": units_answer(state.part),
+        "steps": taken,
+        "planned": [
+            {"name": step.name, "words": step.words, "safe": step.safe}
+            for step in plan_mending(done.mesh)
+        ],
+        "verdict_before": before.verdict,
+        "verdict_after": now.verdict,
+        "reason_after": now.reason,
+        "notes": list(state.part.notes),
+    }
+
+
+def _asked_names(mesh: Mesh, words: str | None) -> list[str]:
+    if words is None:
+        return [step.name for step in mend_safely(mesh)[0]]
+    if words == ALL:
+        return [step.name for step in plan_mending(mesh)]
+    names = [word.strip() for word in words.split(",") if word.strip()]
+    for name in names:
+        step_named(name, mesh)  # an unknown name is refused before anything is done
+    return names
+
+
+def _step_answer(step: Step, effect: MendEffect) -> dict[str, Any]:
+    left = effect.left
+    return {
+        "name": step.name,
+        "words": step.words,
+        "safe": step.safe,
+        "faces_before": effect.faces_before,
+        "faces_after": effect.faces_after,
+        "volume_before_mm3": effect.volume_before_mm3,
+        "volume_after_mm3": effect.volume_after_mm3,
+        "area_before_mm2": effect.area_before_mm2,
+        "area_after_mm2": effect.area_after_mm2,
+        "largest_moved_mm": effect.largest_moved_mm,
+        "left": {
+            "open_edges": len(left.edges.open),
+            "nonmanifold_edges": len(left.edges.crowded),
+            "flipped_edges": len(left.edges.flipped),
+            "degenerate_faces": len(left.faces.degenerate),
+            "duplicate_faces": len(left.faces.duplicate),
+            "self_intersecting_faces": len(left.crossing_faces),
+            "inward_shells": left.shells.inward_shells,
+        },
+    }
+
+
+def _write(state: State, done: MendedMesh, path: Path) -> None:
+    classes = carry_classes(state.face_classes, done.origin_face)
+    vertices, faces = separate_corners(done.vertices_mm, done.faces)
+    if not len(faces):
+        raise CannotWrite("Nothing is left of the part, so no file was written.")
+    with replacing(path) as temporary:
+        write_threemf(temporary, vertices, faces, classes, np.eye(4), state.part.name, Progress())
+
+
+def mend_text(answer: dict[str, Any]) -> str:
+    """What was mended, in words."""
+    lines = [f"{answer['file']}: {answer['verdict_before']}, then {answer['verdict_after']}."]
+    for step in answer["steps"]:
+        lines.append(
+            f"  {step['name']}: {step['words']} {step['faces_before']:,} to"
+            f" {step['faces_after']:,} faces, volume {step['volume_before_mm3']:,.1f} to"
+            f" {step['volume_after_mm3']:,.1f} mm³, moved {step['largest_moved_mm']:.3g} mm at most"
+        )
+    if not answer["steps"]:
+        lines.append("  No step was needed.")
+    if answer["planned"]:
+        names = ",".join(step["name"] for step in answer["planned"])
+        lines.append(f"  What is left can be mended with --steps {names}; each changes the part.")
+    if answer["out"]:
+        lines.append(f"  Wrote {answer['out']}.")
+    return "\n".join([*lines, *(f"  {note}" for note in answer["notes"])])
