@@ -1,40 +1,17 @@
 """Every open mesh with faults is mended and judged by two libraries that know nothing of us."""
 
-import manifold3d
-import numpy as np
 import pytest
-import trimesh
 
 from tests import shared_meshes
+from tests.geometry.mend.judges import accepted
 from viewer.errors import ShowsideError
 from viewer.files.mesh_files import read_part
 from viewer.geometry.mend.plan_mending import plan_mending, take_all
-from viewer.geometry.mesh import Mesh
 
 SUFFIXES = (".stl", ".obj", ".ply", ".off", ".3mf")
 MOST_FACES = 80_000
 # Smallest share of the meshes with faults that is to pass; what does not is printed.
 AT_LEAST = 0.9
-
-
-def accepted(mesh: Mesh) -> str:
-    """ "" if both judges accept a mesh, else what they say."""
-    body = trimesh.Trimesh(mesh.vertices_mm, mesh.faces, process=False)
-    solid = manifold3d.Manifold(
-        manifold3d.Mesh64(
-            vert_properties=np.array(mesh.vertices_mm), tri_verts=mesh.faces.astype(np.uint64)
-        )
-    )
-    said = []
-    if not body.is_watertight:
-        said.append("not watertight")
-    if not body.is_winding_consistent:
-        said.append("winding not consistent")
-    if solid.status() != manifold3d.Error.NoError:
-        said.append(str(solid.status()))
-    if abs(mesh.signed_volume_mm3) < 1e-12:
-        said.append("no volume")
-    return ", ".join(said)
 
 
 def faulty_names() -> list[str]:

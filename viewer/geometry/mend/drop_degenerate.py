@@ -137,7 +137,7 @@ def _join_ends(faces, starts, members, busy, a, b):
         at_edge += _holds(faces, f, b)
         for k in range(3):  # each neighbour once: as the one that follows a, or comes before it
             v = faces[f, k]
-            if v == a or v == b or not _first_seen(faces, members, starts[a], i, v, k):
+            if v in (a, b) or not _first_seen(faces, members, starts[a], i, v, k):
                 continue
             for j in range(starts[b], starts[b + 1]):
                 if _holds(faces, members[j], v):

@@ -33,8 +33,10 @@ def drop_doubled(
         return unchanged(mesh)
     groups = _groups(mesh)
     kept = np.ones(mesh.face_count, bool)
+    _drop_odd_copies(mesh.faces, kept, groups)
     against, spare = [], []
-    for forwards, backwards in groups:
+    for sides in groups:
+        forwards, backwards = ([face for face in side if kept[face]] for side in sides)
         pairs = min(len(forwards), len(backwards))
         against += [*forwards[len(forwards) - pairs :], *backwards[len(backwards) - pairs :]]
         spare += [*forwards[: len(forwards) - pairs][1:], *backwards[: len(backwards) - pairs][1:]]
@@ -73,6 +75,29 @@ def _groups(mesh: Mesh) -> list[tuple[list[int], list[int]]]:
         sides = found.setdefault((a, min(b, c), max(b, c)), ([], []))
         sides[b > c].append(face)
     return [sides for sides in found.values() if len(sides[0]) + len(sides[1]) > 1]
+
+
+def _drop_odd_copies(faces, kept, groups):
+    """Drop the later one of two copies where that lets fewer edges have an odd number of faces.
+
+    This does not ask how the copies are wound: in an unmended file they may be wound anyhow.
+    """
+    copies = [max(each) for each in ([*one, *other] for one, other in groups) if len(each) == 2]
+    if not copies:
+        return
+    count: dict[Edge, int] = defaultdict(int)
+    near = np.zeros(int(faces.max()) + 1, bool)
+    near[faces[copies]] = True
+    for face in np.flatnonzero(near[faces].sum(axis=1) > 1):
+        for edge, _ in _edges(faces[face]):
+            count[edge] += 1
+    for patch in _patches(faces, copies):
+        change: dict[Edge, int] = defaultdict(int)
+        for face in patch:
+            for edge, _ in _edges(faces[face]):
+                change[edge] += 1
+        if sum(count[edge] % 2 - (count[edge] - by) % 2 for edge, by in change.items()) > 0:
+            kept[patch] = False
 
 
 def _keep_whole_sheets(mesh, kept, groups, single_sheets):

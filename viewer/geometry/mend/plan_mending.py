@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from viewer.geometry.edge_faults import find_edge_faults
+from viewer.geometry.face_faults import find_face_faults
 from viewer.geometry.known_of_mesh import shells_of
 from viewer.geometry.mend.chain_boundary import chain_boundary
 from viewer.geometry.mend.fill_holes import find_holes
@@ -18,8 +19,8 @@ from viewer.progress import Progress
 
 _SHEET = 0.6  # a lid over the rim that is so large a share of the surface: it is a sheet
 # Turning comes again after closing: only then it is known which way a shell faces.
-_CLOSE = ("merge-vertices", "drop-degenerate", "turn-outward", "drop-doubled", "sew-seams",
-          "fill-small-holes", "turn-outward", "drop-degenerate")  # fmt: skip
+_CLOSE = ("merge-vertices", "drop-degenerate", "drop-doubled", "turn-outward", "drop-doubled",
+          "sew-seams", "fill-small-holes", "turn-outward", "drop-degenerate")  # fmt: skip
 
 
 @dataclass(frozen=True, eq=False)
@@ -90,7 +91,7 @@ def plan_mending(
         return ()
     plan = _Plan(mesh, progress)
     plan.try_steps(*_CLOSE)
-    if not len(chain_boundary(plan.mesh.faces)):
+    if _only_crowded(plan.mesh):
         plan.try_steps("part-bodies")
     if len(chain_boundary(plan.mesh.faces)):
         plan.try_steps("sew-wide-seams")
@@ -131,7 +132,7 @@ def mend_safely(
     """The safe steps that change something, and the mesh after them. Raises Cancelled."""
     plan = _Plan(mesh, progress or Progress())
     plan.try_steps(*_CLOSE)
-    if len(find_edge_faults(plan.mesh.faces).crowded) and not len(chain_boundary(plan.mesh.faces)):
+    if _only_crowded(plan.mesh):
         plan.try_steps("part-bodies")
     return tuple(plan.steps), plan.done
 
@@ -168,6 +169,15 @@ def _anything(faults: MeshFaults) -> bool:
         or faults.shells.inward_shells or (faults.shells.orientation < 0).any()
         or len(faults.crossing_faces) or len(faults.touching_faces) or faults.specks
     )  # fmt: skip
+
+
+def _only_crowded(mesh: Mesh) -> bool:
+    """Whether edges with more than two faces are all that keeps the surface from being one."""
+    return bool(
+        len(find_edge_faults(mesh.faces).crowded)
+        and not len(chain_boundary(mesh.faces))
+        and not len(find_face_faults(mesh).duplicate)
+    )
 
 
 def _is_sheet(mesh: Mesh) -> bool:
