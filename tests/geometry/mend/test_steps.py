@@ -27,15 +27,13 @@ def some_turned(mesh: Mesh) -> Mesh:
     return Mesh(mesh.vertices_mm, faces)
 
 
-def patch_twice(mesh: Mesh, against: bool = False) -> Mesh:
+def patch_twice(mesh: Mesh) -> Mesh:
     patch = mesh.faces[10:30]
-    return Mesh(
-        mesh.vertices_mm, np.concatenate([mesh.faces, patch[:, ::-1] if against else patch])
-    )
+    return Mesh(mesh.vertices_mm, np.concatenate([mesh.faces, patch]))
 
 
 def with_slivers(mesh: Mesh) -> Mesh:
-    """The first edge cut at its middle on one side only, the crack closed by a face without area."""
+    """An edge cut at its middle on one side only, the crack closed by a face without area."""
     a, b, c = mesh.faces[0]
     middle = len(mesh.vertices_mm)
     points = np.append(mesh.vertices_mm, [mesh.vertices_mm[[a, b]].mean(axis=0)], axis=0)
@@ -48,7 +46,7 @@ def seam(gap_mm: float) -> Mesh:
     ball = sphere(10, 4)
     upper = ball.corners_mm.mean(axis=1)[:, 2] > 0
     low = Mesh(ball.vertices_mm, ball.faces[~upper])
-    high = Mesh(ball.vertices_mm + [0, 0, gap_mm], ball.faces[upper])
+    high = moved(Mesh(ball.vertices_mm, ball.faces[upper]), (0, 0, gap_mm))
     return joined(low, high)
 
 
@@ -92,7 +90,10 @@ ASKED_CASES = {
         336,
     ),
     "all together": (
-        joined(some_turned(patch_twice(holes(BALL, 9.0))), moved(turned_inside_out(cube(8)), (30, 0, 0))),
+        joined(
+            some_turned(patch_twice(holes(BALL, 9.0))),
+            moved(turned_inside_out(cube(8)), (30, 0, 0)),
+        ),
         VOLUME + 512,
     ),
 }  # fmt: skip

@@ -140,7 +140,10 @@ class _Rim:
         rim = self.mesh.vertices_mm[hole.corners]
         middles = 0.5 * (rim + np.roll(rim, -1, axis=0))
         centres = points[triangles].mean(axis=1)
-        nearest = [int(((middles - centre) ** 2).sum(axis=1).argmin()) for centre in centres]
+        # |c − m|² = c² − 2 c·m + m², and c² is the same for all middles.
+        start = middles[0]
+        middles, centres = middles - start, centres - start
+        nearest = ((middles**2).sum(axis=1) - 2.0 * centres @ middles.T).argmin(axis=1)
         return along[nearest]
 
 

@@ -15,6 +15,7 @@ from viewer.geometry.self_intersections import find_self_intersections
 from viewer.progress import Progress
 
 MOST_SHARE = 0.2  # of all faces: with more of them crossing, little of the part would be left
+MOST_CHANGE = 0.01  # of the volume: a fold is smaller; more would reshape the part
 _RINGS = (1, 2, 3)
 
 
@@ -26,7 +27,8 @@ def own_crossings(mesh: Mesh, progress: Progress | None = None) -> np.ndarray:
 
 
 def smooth_folds(mesh: Mesh, progress: Progress | None = None) -> MendedMesh:
-    """The mesh with folds cut out and closed; unchanged where that leaves as many crossings.
+    """The mesh with folds cut out and closed; unchanged where that leaves as many crossings,
+    or would change the volume by more than `MOST_CHANGE`.
 
     Raises Cancelled.
     """
@@ -39,7 +41,9 @@ def smooth_folds(mesh: Mesh, progress: Progress | None = None) -> MendedMesh:
         part = progress.part(0.2 + 0.8 * turn / 3, 0.2 + 0.8 * (turn + 1) / 3)
         made = _cut_and_filled(best.mesh, crossing, rings, part)
         left = own_crossings(made.mesh, part.part(0.6, 1.0))
-        if len(left) < len(crossing):
+        change = abs(made.mesh.signed_volume_mm3 - mesh.signed_volume_mm3)
+        reshaped = change > MOST_CHANGE * abs(mesh.signed_volume_mm3)
+        if len(left) < len(crossing) and not reshaped:
             best, crossing = after(best, made), left
     return best
 
