@@ -18,6 +18,9 @@ from viewer.geometry.face_neighbours import face_neighbours
 from viewer.geometry.hull_faces import hull_faces
 from viewer.geometry.kernel_cache import say_kernels_are_ready
 from viewer.geometry.measure_pose import measure_pose
+from viewer.geometry.mend.plan_mending import plan_mending, preview
+from viewer.geometry.mend.steps import STEP_NAMES, step_named
+from viewer.geometry.mesh import Mesh
 from viewer.geometry.mesh_health import check_mesh
 from viewer.geometry.pose import Pose
 from viewer.geometry.prepared_part import prepare_part
@@ -43,6 +46,7 @@ def warm_up() -> None:
         check_mesh(state.part.mesh, state.pose, state.settings.layer_mm)
         _measure(state)
     _mark(state)
+    _mend(state)
     with tempfile.TemporaryDirectory() as folder:
         for suffix in EXPORT_SUFFIXES.values():
             path = Path(folder) / f"part{suffix}"
@@ -77,6 +81,22 @@ def _mark(state: State) -> None:
     borders(mesh.faces, neighbours, marked)
     creases(mesh.faces, neighbours, mesh.face_normals, 40.0)
     hull_faces(mesh)
+
+
+def _mend(state: State) -> None:
+    """The faulty demo part by the whole plan, and again with a hole and a face without area."""
+    mesh = state.part.mesh
+    corner = mesh.faces[0]
+    middle = len(mesh.vertices_mm)
+    points = np.append(mesh.vertices_mm, [mesh.vertices_mm[corner[:2]].mean(axis=0)], axis=0)
+    a, b, c = corner
+    more = [(a, middle, c), (middle, b, c), (a, b, middle)]
+    worse = Mesh(points, np.concatenate([mesh.faces[1:-40], np.array(more, np.int32)]))
+    for each in (mesh, worse):
+        for step in plan_mending(each):
+            preview(step, each)
+    for name in STEP_NAMES:
+        preview(step_named(name, worse), worse)
 
 
 if __name__ == "__main__":

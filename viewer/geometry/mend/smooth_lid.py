@@ -14,7 +14,7 @@ import numpy as np
 from viewer.geometry.mesh import Mesh
 from viewer.progress import Progress
 
-MOST_POINTS = 1500  # inner corners of one lid: they are solved for together
+MOST_POINTS = 500  # inner corners of one lid: they are solved for together
 _FAIRINGS = 2
 _LONG = 1.5  # an edge is long from so many mean edges of the rim on
 
