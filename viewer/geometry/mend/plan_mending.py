@@ -101,7 +101,10 @@ def plan_mending(
         plan.try_steps("thicken-sheet" if sheet else "fill-holes", "turn-outward")
         if len(chain_boundary(plan.mesh.faces)):
             plan.try_steps("fill-holes", "turn-outward")
-        plan.try_steps("drop-degenerate", "drop-doubled", "part-bodies")
+        plan.try_steps("drop-degenerate", "drop-doubled")
+    for _ in range(2):  # bodies that part may show edges that did not add up between them
+        plan.try_steps(*(("fill-holes",) if len(chain_boundary(plan.mesh.faces)) else ()))
+        plan.try_steps(*(("part-bodies",) if _only_crowded(plan.mesh) else ()))
     progress.report(0.6, "Looking for what is left")
     left = find_mesh_faults(plan.mesh, progress.part(0.6, 0.7))
     pairs = left.intersections.crossing
