@@ -31,7 +31,9 @@ def smooth_lid(
     rim = mesh.vertices_mm[corners]
     mean_mm = float(np.linalg.norm(np.roll(rim, -1, axis=0) - rim, axis=1).mean())
     area = _area(mesh.vertices_mm[triangles])
-    target_mm = max(mean_mm, (area / MOST_POINTS) ** 0.5)
+    # A round hole with n even edges takes some n² / 11 points; twice that is enough for any hole.
+    most = min(MOST_POINTS, max(1, len(corners) ** 2 // 5))
+    target_mm = max(mean_mm, (area / most) ** 0.5)
     fine, points = _refined(mesh, corners, triangles, first, _LONG * target_mm, progress)
     if not len(points):
         return points, fine
