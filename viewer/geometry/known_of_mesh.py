@@ -21,6 +21,7 @@ from viewer.geometry.plain_shells import (
     plain_shells,
 )
 from viewer.geometry.shells import Shells, find_shells
+from viewer.progress import Progress
 
 _neighbours: WeakKeyDictionary[Mesh, np.ndarray] = WeakKeyDictionary()
 _shells: WeakKeyDictionary[Mesh, Shells] = WeakKeyDictionary()
@@ -35,11 +36,11 @@ def neighbours_of(mesh: Mesh) -> np.ndarray:
     return known
 
 
-def shells_of(mesh: Mesh) -> Shells:
+def shells_of(mesh: Mesh, progress: Progress | None = None) -> Shells:
     """See `find_shells`."""
     known = _shells.get(mesh)
     if known is None:
-        known = _shells[mesh] = find_shells(mesh, neighbours_of(mesh))
+        known = _shells[mesh] = find_shells(mesh, neighbours_of(mesh), progress)
     return known
 
 

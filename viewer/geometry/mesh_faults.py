@@ -64,7 +64,7 @@ def find_mesh_faults(mesh: Mesh, progress: Progress | None = None) -> MeshFaults
     progress.report(0.1, "Looking at every face")
     faces = find_face_faults(mesh)
     progress.report(0.15, "Telling the shells apart")
-    neighbours, shells = neighbours_of(mesh), shells_of(mesh)
+    neighbours, shells = neighbours_of(mesh), shells_of(mesh, progress)
     progress.report(0.3, "Looking for faces that cross")
     meeting = find_self_intersections(mesh, neighbours, progress.part(0.3, 1.0))
     shell = shells.shell_of_face

@@ -8,8 +8,10 @@ from viewer.geometry.compiled import compiled
 from viewer.geometry.face_tree import LEAF_FACES
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.ray_tree import RayTree, build_ray_tree
+from viewer.progress import Progress
 
 _DEEPEST = 64
+_AT_ONCE = 5_000  # points between two looks at the progress token
 
 
 class Nearest(NamedTuple):
@@ -23,10 +25,24 @@ class Nearest(NamedTuple):
     distances_mm: np.ndarray
 
 
-def nearest_faces(vertices_mm: np.ndarray, faces: np.ndarray, points_mm: np.ndarray) -> Nearest:
-    """Nearest face of a surface, (n, 3) float64 and (m, 3) int32, to each of (k, 3) points."""
+def nearest_faces(
+    vertices_mm: np.ndarray,
+    faces: np.ndarray,
+    points_mm: np.ndarray,
+    progress: Progress | None = None,
+) -> Nearest:
+    """Nearest face of a surface, (n, 3) float64 and (m, 3) int32, to each of (k, 3) points.
+
+    Raises Cancelled if `progress` says so.
+    """
+    progress = progress or Progress()
     tree = build_ray_tree(vertices_mm, faces)
-    places, distances = _nearest(tree, np.ascontiguousarray(points_mm, np.float64))
+    points = np.ascontiguousarray(points_mm, np.float64)
+    places, distances = np.empty(len(points), np.int64), np.empty(len(points))
+    for first in range(0, len(points), _AT_ONCE):
+        progress.report(first / len(points), "Looking for the nearest surface")
+        part = slice(first, first + _AT_ONCE)
+        places[part], distances[part] = _nearest(tree, points[part])
     return Nearest(tree.order[places].astype(np.int64), distances)
 
 

@@ -93,13 +93,14 @@ def prepare_part(mesh: Mesh, progress: Progress | None = None) -> PreparedPart:
     progress.report(0.1, "Finding neighbours")
     neighbours = neighbours_of(mesh)
     progress.report(0.3, "Finding shells")
-    shells = shells_of(mesh)
+    shells = shells_of(mesh, progress)
     faces, normals, areas = (frozen(x) for x in _wind(points, mesh.faces, shells.orientation))
     progress.report(0.7, "Finding smooth runs")
     runs = smooth_runs(points, faces, neighbours, normals)
     progress.report(0.8, "Uniting shells")
     union = union_surface(mesh, faces, normals, shells, progress.part(0.8, 1.0))
     share = union.exposed_share
+    progress.check()
     volume = _volume_and_moment(points, faces, share)[0]
     solid_points, solid_faces = points, faces
     origin = np.arange(len(faces), dtype=np.int32)
@@ -108,7 +109,10 @@ def prepare_part(mesh: Mesh, progress: Progress | None = None) -> PreparedPart:
         solid_faces = np.vstack([faces[union.kept], union.united_faces + len(points)])
         solid_faces = solid_faces.astype(np.int32)
         origin = np.concatenate([origin[union.kept], union.united_origin])
+    progress.check()
     centroid = _centroid(solid_points, solid_faces, share if solid_faces is faces else None)
+    progress.check()
+    blocks = block_faces(solid_points, solid_faces)
     progress.report(1.0)
     return PreparedPart(
         mesh,
@@ -121,7 +125,7 @@ def prepare_part(mesh: Mesh, progress: Progress | None = None) -> PreparedPart:
         frozen(solid_points),
         frozen(solid_faces),
         frozen(origin),
-        block_faces(solid_points, solid_faces),
+        blocks,
         frozen(neighbours),
         runs,
         shells,

@@ -9,6 +9,7 @@ from viewer.geometry.face_neighbours import face_neighbours
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.nesting import Nesting, shells_around
 from viewer.geometry.solid_neighbours import join_at_crowded_edges
+from viewer.progress import Progress
 
 _CLEARLY = 0.01  # share of its box that an open shell's volume must reach to speak for a direction
 
@@ -57,24 +58,34 @@ class Shells:
         return int(np.count_nonzero(self.flipped))
 
 
-def find_shells(mesh: Mesh, neighbours: np.ndarray | None = None) -> Shells:
+def find_shells(
+    mesh: Mesh, neighbours: np.ndarray | None = None, progress: Progress | None = None
+) -> Shells:
     """Shells of a mesh, nested and oriented: outer shells outward, cavities inward.
 
     neighbours : (m, 3) int32 from `face_neighbours`, worked out here if not given
 
     A shell with an odd number of closed shells around it is a cavity, whatever the file says. An
     open shell keeps the file's winding unless its volume about its own centre is clearly negative.
+    Raises Cancelled if `progress` says so.
     """
+    progress = progress or Progress()
     if neighbours is None:
         neighbours = face_neighbours(mesh.faces)
+        progress.check()
     joined = join_at_crowded_edges(mesh.vertices_mm, mesh.faces, neighbours)
+    progress.check()
     shell, side, count, twisted = _grow_shells(mesh.faces, joined)
+    progress.check()
     side = _keep_the_greater_part(shell, side, count, twisted, mesh.face_areas_mm2)
+    progress.check()
     closed = ~twisted
     closed[shell[((joined < 0) & _proper(mesh.faces)[:, None]).any(axis=1)]] = False
     boxes, volumes = _boxes_and_volumes(mesh.vertices_mm, mesh.faces, shell, side, count)
+    progress.check()
     outward = np.where(volumes < 0, -1.0, 1.0)
     nesting = _nesting(mesh, side, shell, closed, outward, boxes)
+    progress.check()
     wanted = np.where(nesting.depth % 2 == 1, -1.0, 1.0)
     box_volumes = np.prod(boxes[:, 1] - boxes[:, 0], axis=1)
     doubtful = ~closed & (volumes > -_CLEARLY * box_volumes)

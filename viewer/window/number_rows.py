@@ -248,7 +248,7 @@ WHOLE = (
     ),
     _Measure(
         "tip_angle_worst_deg",
-        "Tip angle, least in print",
+        "Tip angle, least",
         "°",
         "The smallest tip angle of what is printed so far, supports included.",
         _field("tip_angle_worst_deg"),
@@ -256,7 +256,7 @@ WHOLE = (
     ),
     _Measure(
         "tip_angle_worst_mm",
-        "– when so high",
+        "Least at a height of",
         "mm",
         "Height printed when the tip angle is smallest.",
         _field("tip_angle_worst_mm"),

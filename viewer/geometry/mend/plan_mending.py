@@ -10,11 +10,11 @@ from viewer.geometry.known_of_mesh import shells_of
 from viewer.geometry.mend.chain_boundary import chain_boundary
 from viewer.geometry.mend.fill_holes import find_holes
 from viewer.geometry.mend.mended import MendedMesh, after, unchanged
-from viewer.geometry.mend.nearest_surface import nearest_surface
 from viewer.geometry.mend.smooth_folds import MOST_SHARE
 from viewer.geometry.mend.steps import SAFE, Step, step_named, take
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.mesh_faults import MeshFaults, find_mesh_faults
+from viewer.geometry.nearest_face import nearest_faces
 from viewer.progress import Progress
 
 _SHEET = 0.6  # a lid over the rim that is so large a share of the surface: it is a sheet
@@ -74,7 +74,8 @@ def largest_moved_mm(before: Mesh, now: Mesh, progress: Progress | None = None) 
         points = np.concatenate([points, now.corners_mm[fresh].mean(axis=1)])
     if not len(points):
         return 0.0
-    return float(nearest_surface(points, before, progress)[0].max())
+    nearest = nearest_faces(before.vertices_mm, before.faces, points, progress)
+    return float(nearest.distances_mm.max())
 
 
 def plan_mending(

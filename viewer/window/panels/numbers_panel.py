@@ -69,7 +69,7 @@ class NumbersPanel(QWidget):
         self._body = column(gap=3)
         self._state = text_label(quiet=True)
         self._notes = text_label(quiet=True)
-        layout = column(margins=(12, 10, 12, 10), gap=5)
+        layout = column(margins=(12, 10, 6, 10), gap=5)
         self.setLayout(layout)
         head = QHBoxLayout()
         head.addWidget(text_label("Numbers", heading=True), 1)
