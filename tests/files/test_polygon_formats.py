@@ -132,7 +132,7 @@ def test_ply_agrees_with_trimesh(tmp_path):
         ("comma.obj", b"v 0,5 0 0\nv 1 0 0\nv 0 1 0\nf 1 2 3\n", "decimal commas"),
         ("much.off", b"OFF\n3 99999999999 0\n0 0 0\n", "more than it can hold"),
         ("binary.off", b"OFF BINARY\n\0\0\0", "binary OFF"),
-        ("kind.step", b"ISO-10303-21;", "kind that is not known"),
+        ("kind.dwg", b"ISO-10303-21;", "kind that is not known"),
     ],
 )
 def test_liars_are_refused(tmp_path, name, content, words):
