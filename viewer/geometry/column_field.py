@@ -19,6 +19,9 @@ import numpy as np
 
 from viewer.geometry.compiled import compiled
 
+_FACES_OF_A_LINE = 6  # with fewer for each line, a second look at faces does not pay
+_BATCH = 128  # faces whose corners are fetched in one go
+
 
 class ColumnGrid(NamedTuple):
     """Where the upright lines stand; `u = (x − x0) / pitch`, `v = (y − y0) / pitch`."""
@@ -68,10 +71,11 @@ def column_field(turned_mm: np.ndarray, faces: np.ndarray, grid: ColumnGrid) -> 
     faces : (m, 3) int32, wound outward
     """
     row_v = np.arange(grid.ny) + grid.shift_v
-    first_row = _first_rows(turned_mm, grid.y0_mm, 1.0 / grid.pitch_mm, row_v)
+    coarse = _coarse_places(turned_mm, grid, row_v)
+    near = _faces_near_lines(faces, coarse, grid)
     room = int(4 * grid.nx * grid.ny) + 1024
     while True:
-        line, z, side, count = _scan_faces(turned_mm, faces, first_row, grid, row_v, room)
+        line, z, side, count = _scan_faces(turned_mm, faces, near, coarse, grid, row_v, room)
         if count <= room:
             break
         room = int(count)
@@ -79,64 +83,117 @@ def column_field(turned_mm: np.ndarray, faces: np.ndarray, grid: ColumnGrid) -> 
 
 
 @compiled
-def _first_rows(points, y0, per_mm, row_v):
-    """(n,) int16: the first row with v_row >= v_vertex, so that rows before it lie below it.
+def _coarse_places(points, grid, row_v):
+    """(n, 2) int16 of each vertex: its first row and, roughly, its u (see `_steps_of_u`).
 
-    Two bytes a vertex stay in the processor's cache, which makes passing over the many faces
-    between two rows cheap.
+    The first row is the first with v_row >= v_vertex, so that rows before it lie below the vertex.
+    Four bytes a vertex stay in the processor's cache, which makes passing over the many faces
+    between two rows or two lines cheap.
     """
-    rows = np.empty(len(points), np.int16)
-    last = len(row_v)
+    places = np.empty((len(points), 2), np.int16)
+    last, per_mm = len(row_v), 1.0 / grid.pitch_mm
+    steps = _steps_of_u(grid)
     for i in range(len(points)):
-        v = (points[i, 1] - y0) * per_mm
+        v = (points[i, 1] - grid.y0_mm) * per_mm
         if v <= 0.0:
-            rows[i] = 0
+            places[i, 0] = 0
         elif v >= last:
-            rows[i] = last
+            places[i, 0] = last
         else:
             row = int(v)
-            rows[i] = row + (row_v[row] < v)
-    return rows
+            places[i, 0] = row + (row_v[row] < v)
+        u = (points[i, 0] - grid.x0_mm) * per_mm
+        places[i, 1] = int(min(max(u, 0.0), float(grid.nx)) * steps)
+    return places
 
 
 @compiled
-def _scan_faces(points, faces, first_row, grid, row_v, room):
+def _steps_of_u(grid):
+    """Into how many steps the coarse places divide the pitch: all of them fit into 16 bits."""
+    return 32_000.0 / grid.nx
+
+
+@compiled
+def _faces_near_lines(faces, coarse, grid):
+    """Faces that cross a row and may meet one of its lines, (k,) int32 rising.
+
+    Each face is written down and the count moved on only if it stays: to branch on each face
+    would cost more, as a processor cannot foresee which ones stay.
+    """
+    near = np.empty(len(faces) + 1, np.int32)
+    count = 0
+    for f in range(len(faces)):
+        a, b, c = np.uint32(faces[f, 0]), np.uint32(faces[f, 1]), np.uint32(faces[f, 2])
+        ra, rb, rc = coarse[a, 0], coarse[b, 0], coarse[c, 0]
+        near[count] = f
+        count += ((ra ^ rb) | (rb ^ rc)) != 0
+    if len(faces) < _FACES_OF_A_LINE * grid.nx * grid.ny:
+        return near[:count]  # lines so close that most of these faces meet one
+    crossing, count = count, 0
+    per_step, nx = 1.0 / _steps_of_u(grid), grid.nx
+    for i in range(crossing):
+        f = near[i]
+        a, b, c = np.uint32(faces[f, 0]), np.uint32(faces[f, 1]), np.uint32(faces[f, 2])
+        ra, rb, rc = coarse[a, 0], coarse[b, 0], coarse[c, 0]
+        ua, ub, uc = coarse[a, 1], coarse[b, 1], coarse[c, 1]
+        first, last = min(ra, rb, rc), max(ra, rb, rc)
+        # One step of slack at each end, as the coarse places are rounded down.
+        low, high = (min(ua, ub, uc) - 1) * per_step, (max(ua, ub, uc) + 2) * per_step
+        shift = grid.shift_u[first]
+        meets = _first_line(low - shift, nx) != _first_line(high - shift, nx)
+        near[count] = f
+        count += meets | (last - first > 1)
+    return near[:count]
+
+
+@compiled
+def _scan_faces(points, faces, near, coarse, grid, row_v, room):
     """Crossings in face order: line, z, side, and how many there are (may exceed `room`)."""
     line = np.empty(room, np.int32)
     height = np.empty(room, np.float64)
     side = np.empty(room, np.int32)
-    corners = np.empty((3, 3))
+    batch = np.empty((_BATCH, 3, 3))
     count = 0
     nx = grid.nx
-    per_mm = 1.0 / grid.pitch_mm
-    for f in range(len(faces)):
-        ra, rb, rc = first_row[faces[f, 0]], first_row[faces[f, 1]], first_row[faces[f, 2]]
-        if ra == rb and rb == rc:
-            continue
-        for k in range(3):
-            p = points[faces[f, k]]
-            corners[k, 0] = (p[0] - grid.x0_mm) * per_mm
-            corners[k, 1] = (p[1] - grid.y0_mm) * per_mm
-            corners[k, 2] = p[2]
-        u_low = min(corners[0, 0], corners[1, 0], corners[2, 0])
-        u_high = max(corners[0, 0], corners[1, 0], corners[2, 0])
-        for row in range(min(ra, rb, rc), max(ra, rb, rc)):
-            shift = grid.shift_u[row]
-            if _first_line(u_low - shift, nx) == _first_line(u_high - shift, nx):
-                continue
-            u_rise, z_rise, u_fall, z_fall = _edges_at_row(corners, row_v[row])
-            up = u_rise > u_fall
-            u_left, z_left = (u_fall, z_fall) if up else (u_rise, z_rise)
-            u_right, z_right = (u_rise, z_rise) if up else (u_fall, z_fall)
-            first, last = _first_line(u_left - shift, nx), _first_line(u_right - shift, nx)
-            for i in range(first, last):
-                if count < room:
-                    share = (i + shift - u_left) / (u_right - u_left)
-                    line[count] = row * nx + i
-                    height[count] = z_left + share * (z_right - z_left)
-                    side[count] = 2 * f + up
-                count += 1
+    for start in range(0, len(near), _BATCH):
+        stop = min(start + _BATCH, len(near))
+        _gather_corners(points, faces, near[start:stop], grid, batch)
+        for i in range(stop - start):
+            f, corners = near[start + i], batch[i]
+            a, b, c = faces[f, 0], faces[f, 1], faces[f, 2]
+            ra, rb, rc = coarse[a, 0], coarse[b, 0], coarse[c, 0]
+            low_row, high_row = min(ra, rb, rc), max(ra, rb, rc)
+            u_low = min(corners[0, 0], corners[1, 0], corners[2, 0])
+            u_high = max(corners[0, 0], corners[1, 0], corners[2, 0])
+            for row in range(low_row, high_row):
+                shift = grid.shift_u[row]
+                if _first_line(u_low - shift, nx) == _first_line(u_high - shift, nx):
+                    continue
+                u_rise, z_rise, u_fall, z_fall = _edges_at_row(corners, row_v[row])
+                up = u_rise > u_fall
+                u_left, z_left = (u_fall, z_fall) if up else (u_rise, z_rise)
+                u_right, z_right = (u_rise, z_rise) if up else (u_fall, z_fall)
+                first, last = _first_line(u_left - shift, nx), _first_line(u_right - shift, nx)
+                for i in range(first, last):
+                    if count < room:
+                        share = (i + shift - u_left) / (u_right - u_left)
+                        line[count] = row * nx + i
+                        height[count] = z_left + share * (z_right - z_left)
+                        side[count] = 2 * f + up
+                    count += 1
     return line, height, side, count
+
+
+@compiled
+def _gather_corners(points, faces, chosen, grid, corners):
+    """Corners (u, v, z) of the chosen faces; with no branch between them, reads overlap."""
+    per_mm = 1.0 / grid.pitch_mm
+    for i in range(len(chosen)):
+        for k in range(3):
+            p = points[np.uint32(faces[chosen[i], k])]
+            corners[i, k, 0] = (p[0] - grid.x0_mm) * per_mm
+            corners[i, k, 1] = (p[1] - grid.y0_mm) * per_mm
+            corners[i, k, 2] = p[2]
 
 
 @compiled
