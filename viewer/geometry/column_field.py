@@ -245,20 +245,26 @@ def _sort_lines(line, height, side, lines):
         starts[line[i] + 1] += 1
     for i in range(lines):
         starts[i + 1] += starts[i]
+    # Height and side next to each other make one random write of two. A side fits a float64.
     place = starts[:-1].copy()
+    pairs = np.empty((len(line), 2))
+    for i in range(len(line)):
+        j = np.uint32(place[line[i]])
+        place[line[i]] += 1
+        pairs[j, 0], pairs[j, 1] = height[i], side[i]
     z_sorted = np.empty(len(line), np.float64)
     side_sorted = np.empty(len(line), np.int32)
-    for i in range(len(line)):
-        first = starts[line[i]]
-        j = place[line[i]]
-        place[line[i]] += 1
-        z, s = height[i], side[i]
-        while j > first and (
-            z_sorted[j - 1] > z or (z_sorted[j - 1] == z and (side_sorted[j - 1] & 1) < (s & 1))
-        ):
-            z_sorted[j] = z_sorted[j - 1]
-            side_sorted[j] = side_sorted[j - 1]
-            j -= 1
-        z_sorted[j] = z
-        side_sorted[j] = s
+    for k in range(lines):
+        first = starts[k]
+        for i in range(first, starts[k + 1]):
+            z, s = pairs[i, 0], np.int32(pairs[i, 1])
+            j = i
+            while j > first and (
+                z_sorted[j - 1] > z or (z_sorted[j - 1] == z and (side_sorted[j - 1] & 1) < (s & 1))
+            ):
+                z_sorted[j] = z_sorted[j - 1]
+                side_sorted[j] = side_sorted[j - 1]
+                j -= 1
+            z_sorted[j] = z
+            side_sorted[j] = s
     return starts, z_sorted, side_sorted
