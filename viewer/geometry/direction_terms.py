@@ -17,7 +17,9 @@ from viewer.geometry.overhang import steepest_overhang_n_z
 from viewer.geometry.print_settings import PrintSettings
 
 LEVEL_N_Z = float(np.cos(np.radians(0.5)))
-_BLOCK = 2048  # faces whose normals and areas stay in the nearest cache (32 KiB)
+_BLOCK = 2048  # faces that single precision is summed over at a time
+_ACROSS = 12  # squares along each side of the cube of normals
+_SLACK = 1e-6  # of n_z, for rounding in single precision
 
 
 class DirectionTerms(NamedTuple):
@@ -56,25 +58,120 @@ def direction_terms(
     up = np.ascontiguousarray(directions, np.float32)
     sums = np.zeros((3, len(up), 4))
     for number in range(3):
-        chosen = face_classes == number
-        x, y, z = (np.ascontiguousarray(normals[chosen, k], np.float32) for k in range(3))
-        _sum_terms(x, y, z, areas_mm2[chosen].astype(np.float32), up, limits, sums[number])
+        chosen = _sort_by_cell(normals, areas_mm2, face_classes, number)
+        cones = _measure_cones(*chosen)
+        _sum_terms(*chosen, *cones, up, limits, sums[number])
     stepped = sums[:, :, 2].sum(axis=0)
     cusp = layer * sums[:, :, 3].sum(axis=0) / np.maximum(stepped, 1e-300)
     return DirectionTerms(sums[:, :, 0].T.copy(), sums[:, :, 1].T.copy(), cusp)
 
 
 @compiled
-def _sum_terms(x, y, z, areas, directions, limits, sums):
-    """Adds (overhang, wide terraces, stepped area, stepped area · |n_z|) to each row of `sums`."""
-    for start in range(0, len(x), _BLOCK):
-        stop = min(start + _BLOCK, len(x))
-        # Slices from 0 let the compiler use vector instructions, offsets do not.
-        bx, by, bz, area = x[start:stop], y[start:stop], z[start:stop], areas[start:stop]
+def _cell_of(x, y, z):
+    """The cell of a normal: six sides of a cube, each divided into squares."""
+    sizes = abs(x), abs(y), abs(z)
+    if sizes[0] >= sizes[1] and sizes[0] >= sizes[2]:
+        side, u, v, size = 0 if x > 0 else 1, y, z, sizes[0]
+    elif sizes[1] >= sizes[2]:
+        side, u, v, size = 2 if y > 0 else 3, x, z, sizes[1]
+    else:
+        side, u, v, size = 4 if z > 0 else 5, x, y, sizes[2]
+    i = min(int((u / size + 1.0) * (0.5 * _ACROSS)), _ACROSS - 1)
+    j = min(int((v / size + 1.0) * (0.5 * _ACROSS)), _ACROSS - 1)
+    return (side * _ACROSS + i) * _ACROSS + j
+
+
+@compiled
+def _sort_by_cell(normals, areas, face_classes, number):
+    """Faces of one class by the cell of their normal: x, y, z, area, and where each cell starts."""
+    cells = 6 * _ACROSS * _ACROSS
+    starts = np.zeros(cells + 1, np.int64)
+    cell = np.empty(len(normals), np.int32)
+    for f in range(len(normals)):
+        x, y, z = normals[f, 0], normals[f, 1], normals[f, 2]
+        cell[f] = -1
+        # A face without area has no normal and adds nothing.
+        if face_classes[f] == number and areas[f] > 0 and (x != 0 or y != 0 or z != 0):
+            cell[f] = _cell_of(x, y, z)
+            starts[cell[f] + 1] += 1
+    for c in range(cells):
+        starts[c + 1] += starts[c]
+    place = starts[:-1].copy()
+    xs, ys = np.empty(starts[-1], np.float32), np.empty(starts[-1], np.float32)
+    zs, sizes = np.empty(starts[-1], np.float32), np.empty(starts[-1], np.float32)
+    for f in range(len(normals)):
+        if cell[f] >= 0:
+            i = place[cell[f]]
+            place[cell[f]] += 1
+            xs[i], ys[i], zs[i] = normals[f, 0], normals[f, 1], normals[f, 2]
+            sizes[i] = areas[f]
+    return xs, ys, zs, sizes, starts
+
+
+@compiled
+def _measure_cones(x, y, z, areas, starts):
+    """For each cell: axis and half angle of a cone around its normals; Σ area · normal, Σ area."""
+    cells = len(starts) - 1
+    axes, angles, sums = np.zeros((cells, 3)), np.zeros(cells), np.zeros((cells, 4))
+    for c in range(cells):
+        axis, whole = axes[c], sums[c]
+        for i in range(starts[c], starts[c + 1]):
+            area = np.float64(areas[i])
+            axis[0], axis[1], axis[2] = axis[0] + x[i], axis[1] + y[i], axis[2] + z[i]
+            whole[0], whole[1] = whole[0] + area * x[i], whole[1] + area * y[i]
+            whole[2], whole[3] = whole[2] + area * z[i], whole[3] + area
+        axis /= max(np.sqrt(axis[0] ** 2 + axis[1] ** 2 + axis[2] ** 2), 1e-300)
+        least = 1.0
+        for i in range(starts[c], starts[c + 1]):
+            least = min(least, axis[0] * x[i] + axis[1] * y[i] + axis[2] * z[i])
+        # Rounding of single precision is 1e-7; near 0° that is 0.03° of angle.
+        angles[c] = np.arccos(max(least - 1e-6, -1.0))
+    return axes, angles, sums
+
+
+@compiled
+def _sum_terms(x, y, z, areas, starts, axes, angles, whole, directions, limits, sums):
+    """Adds (overhang, wide terraces, stepped area, stepped area · |n_z|) to each row of `sums`.
+
+    A cell whose cone lies wholly on one side of every limit adds its sums as a whole; the faces
+    of other cells are looked at one by one.
+    """
+    steepest, widest, level = np.float64(limits[0]), np.float64(limits[1]), np.float64(limits[2])
+    for c in range(len(angles)):
+        first, end = starts[c], starts[c + 1]
+        if first == end:
+            continue
+        cos, sin = np.cos(angles[c]), np.sin(angles[c])
         for d in range(len(directions)):
-            terms = _terms_of_block(bx, by, bz, area, directions[d], limits)
-            for k in range(4):
-                sums[d, k] += terms[k]
+            up = directions[d]
+            along = axes[c, 0] * up[0] + axes[c, 1] * up[1] + axes[c, 2] * up[2]
+            # cos(θ ± r) of the angle θ between axis and direction and the cone's half angle r.
+            across = np.sqrt(max(1.0 - along * along, 0.0))
+            low = along * cos - across * sin - _SLACK if along > -cos else -1.0
+            high = along * cos + across * sin + _SLACK if along < cos else 1.0
+            smallest, largest = max(low, -high, 0.0), max(high, -low)
+            clear = (
+                (high < steepest or low >= steepest)
+                and (smallest > widest or largest <= widest)
+                and (smallest >= level or largest < level)
+                and smallest > 0.0
+            )
+            if not clear:
+                for i in range(first, end, _BLOCK):
+                    # Slices from 0 let the compiler use vector instructions, offsets do not.
+                    j = min(i + _BLOCK, end)
+                    terms = _terms_of_block(x[i:j], y[i:j], z[i:j], areas[i:j], up, limits)
+                    for k in range(4):
+                        sums[d, k] += terms[k]
+                continue
+            total = whole[c, 3]
+            if high < steepest:
+                sums[d, 0] += total
+            if largest < level:
+                n_z = whole[c, 0] * up[0] + whole[c, 1] * up[1] + whole[c, 2] * up[2]
+                sums[d, 1] += total if smallest > widest else 0.0
+                sums[d, 2] += total
+                sums[d, 3] += abs(n_z)
 
 
 # Free order of additions is what vector instructions need; single precision lasts for one block.
