@@ -1,4 +1,4 @@
-"""What is measured only while a part lies still: islands, ways out, layers, stability, flats."""
+"""What is measured only while a part lies still: islands, ways out, layers, Ra, standing, flats."""
 
 from typing import Any
 
@@ -13,6 +13,7 @@ from viewer.geometry.pose_measures import Island
 from viewer.geometry.pose_profile import profile_of_pose
 from viewer.geometry.prepared_part import PreparedPart
 from viewer.geometry.print_settings import PrintSettings
+from viewer.geometry.roughness import measure_roughness
 from viewer.geometry.stability import stability_of_pose
 from viewer.geometry.supports import SupportSums
 from viewer.geometry.terraces import Terraces
@@ -56,6 +57,10 @@ def measure_at_rest(
         part, turned, supports.samples, undersides.n_z, face_classes, settings, islands.layer
     )
     stability = stability_of_pose(standing_mm, centre_of_mass_mm, supports.samples, profile)
+    rough = measure_roughness(
+        undersides.n_z, part.exposed_mm2, face_classes, terraces.counts, touch_share,
+        settings.layer_mm,
+    )  # fmt: skip
     flats = measure_flat_faces(
         turned.points_mm, part.faces, undersides.n_z, part.exposed_mm2, face_classes,
         on_platform | terraces.counts, turned.platform_mm, settings.layer_mm,
@@ -75,6 +80,8 @@ def measure_at_rest(
         "tip_angle_supported_deg": stability.tip_angle_supported_deg,
         "tip_angle_worst_deg": stability.tip_angle_worst_deg,
         "tip_angle_worst_mm": stability.tip_angle_worst_mm,
+        "ra_ideal_um": rough.ra_ideal_um,
+        "ra_estimate_um": rough.ra_estimate_um,
         "flat_faces": flats.faces,
         "flat_off_grid_mm2": flats.off_grid_mm2,
         "profile": profile,

@@ -13,7 +13,6 @@ from viewer.geometry.pose import Pose, rotation
 from viewer.geometry.pose_measures import FaceFields, PoseMeasures
 from viewer.geometry.prepared_part import PreparedPart
 from viewer.geometry.print_settings import PrintSettings
-from viewer.geometry.roughness import measure_roughness
 from viewer.geometry.stability import tip_angle_deg
 from viewer.geometry.supports import SupportSums, drawn_columns, measure_supports
 from viewer.geometry.terraces import measure_terraces
@@ -55,9 +54,6 @@ def measure_pose(
     sums = measure_supports(part, turned, under, face_classes, settings, cells)
     error = dict(sums.error)
     touch_share = _touch_share(under, sums)
-    rough = measure_roughness(
-        under.n_z, part.exposed_mm2, face_classes, terraces.counts, touch_share, settings.layer_mm
-    )
     at_rest = {}
     if tier == "full":
         at_rest, more_error = measure_at_rest(
@@ -87,8 +83,6 @@ def measure_pose(
         terrace_mean_width_mm=terraces.mean_width_mm,
         terrace_visible_area_mm2=terraces.visible_area_mm2,
         cusp_mean_mm=terraces.cusp_mean_mm,
-        ra_ideal_um=rough.ra_ideal_um,
-        ra_estimate_um=rough.ra_estimate_um,
         tip_angle_deg=tip_angle_deg(standing.reshape(-1, 2), centroid),
         doubtful_share=sums.doubtful_share,
         notes=part.notes,

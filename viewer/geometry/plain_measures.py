@@ -62,10 +62,6 @@ def measure_plainly(
     width, visible, cusp = _terraces(n_z, part.exposed_mm2 * stepped, face_classes, settings)
     whole = np.where(part.areas_mm2 > 0, part.areas_mm2, 1.0)
     touch_share = (overhang_mm2 / whole).astype(np.float32)
-    stepped_mm2 = part.exposed_mm2 * stepped
-    rough = _mean_by_class(
-        _estimated_ra_um(n_z, touch_share, settings.layer_mm), stepped_mm2, face_classes
-    )
     section_z = platform + 0.5 * settings.layer_mm
     outline = _section(points, part.faces, low, high, section_z)
     centroid = turn @ part.centroid_mm - [0.0, 0.0, platform]
@@ -85,8 +81,6 @@ def measure_plainly(
         terrace_mean_width_mm=width,
         terrace_visible_area_mm2=visible,
         cusp_mean_mm=cusp,
-        ra_ideal_um=ByClass(*(250.0 * mean for mean in cusp)),
-        ra_estimate_um=rough,
         tip_angle_deg=tip_angle_deg(outline.reshape(-1, 2), centroid),
         doubtful_share=supports.doubtful_share,
         notes=notes,
@@ -130,15 +124,6 @@ def _terraces(n_z, areas, face_classes, settings: PrintSettings):
 def _mean_by_class(values, areas, face_classes) -> ByClass:
     sums, area = sum_by_class(areas * values, face_classes), sum_by_class(areas, face_classes)
     return ByClass(*(s / a if a > 0 else 0.0 for s, a in zip(sums, area, strict=True)))
-
-
-def _estimated_ra_um(n_z, touch_share, layer_mm):
-    """The semi-empirical model of `roughness`: 70·t / cos θ to 70°, then straight to 117.6·t."""
-    level = np.minimum(np.abs(n_z), 1.0)
-    theta = np.degrees(np.arcsin(level))
-    steep = 70.0 / np.cos(np.radians(np.minimum(theta, 70.0)))
-    flat = np.interp(theta, [70.0, 90.0], [70.0 / np.cos(np.radians(70.0)), 117.6])
-    return layer_mm * np.where(theta <= 70.0, steep, flat) * (1.0 + 0.2 * touch_share)
 
 
 def _section(points, faces, low, high, z):

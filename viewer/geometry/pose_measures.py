@@ -87,12 +87,12 @@ class PoseMeasures:
     terrace_mean_width_mm: ByClass
     terrace_visible_area_mm2: ByClass
     cusp_mean_mm: ByClass
-    ra_ideal_um: ByClass
-    ra_estimate_um: ByClass
     tip_angle_deg: float | None
     bridged_area_mm2: ByClass = NOTHING
     touch_short_mm2: ByClass = NOTHING  # over gaps of less than half a layer
     # From here on full tier only, None in the quick one.
+    ra_ideal_um: ByClass | None = None
+    ra_estimate_um: ByClass | None = None
     graze_area_mm2: ByClass | None = None
     islands: int | None = None
     island_places: tuple[Island, ...] | None = None

@@ -134,6 +134,7 @@ BY_CLASS = (
         "µm",
         "Arithmetic roughness of a sharp staircase, t·cos α / 4, over surface that steps.",
         _field("ra_ideal_um"),
+        at_rest=True,
     ),
     _Measure(
         "ra_estimate_um",
@@ -141,6 +142,7 @@ BY_CLASS = (
         "µm",
         "Estimate by the model of Pandey, Reddy and Dhande 2003, fitted to printed samples; rough.",
         _field("ra_estimate_um"),
+        at_rest=True,
     ),
     _Measure(
         "flat_off_grid_mm2",
