@@ -67,16 +67,14 @@ class Choices(QObject):
             self.lens = lens
             self.lens_changed.emit(lens)
 
-    def set_look(self, lens: Lens, supports: bool, strip: bool) -> None:
-        """Change all that is looked at together, so that whoever remembers it sees the whole."""
-        lens_before, supports_before, strip_before = self.lens, self.supports, self.strip
-        self.lens, self.supports, self.strip = lens, supports, strip
+    def set_look(self, lens: Lens, supports: bool) -> None:
+        """Change lens and supports together, so that whoever remembers them sees both."""
+        lens_before, supports_before = self.lens, self.supports
+        self.lens, self.supports = lens, supports
         if lens is not lens_before:
             self.lens_changed.emit(lens)
         if supports != supports_before:
             self.supports_changed.emit(supports)
-        if strip != strip_before:
-            self.strip_changed.emit(strip)
 
     def set_mark(
         self,

@@ -34,7 +34,7 @@ from viewer.window.height_drawing import (
 from viewer.window.pieces import button
 from viewer.window.theme import LIGHT, Theme
 
-STRIP_PX = 112
+STRIP_PX = 104
 PAGE = 10  # layers that Page Up and Page Down go
 WHOLE = "Whole part"
 _FAR = 1 << 40

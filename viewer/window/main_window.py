@@ -70,14 +70,13 @@ from viewer.window.tool_box import ToolBox
 from viewer.window.verbs import camera_verbs, choice_verbs, document_verbs, plain
 
 LEAST_SIDE_PX, MOST_SIDE_PX = 206, 300
-# How each stage looks at first: its lens, whether supports and the height strip are shown. A change
-# is remembered.
+# How each stage looks at first: its lens, and whether supports are shown. A change is remembered.
 STARTING_LOOK = {
-    Stage.CHECK: (Lens.CLASSES, False, True),
-    Stage.MARK: (Lens.CLASSES, False, False),
-    Stage.TURN: (Lens.TOUCH, True, True),
-    Stage.TRY: (Lens.TOUCH, True, True),
-    Stage.HAND_OVER: (Lens.CLASSES, False, False),
+    Stage.CHECK: (Lens.CLASSES, False),
+    Stage.MARK: (Lens.CLASSES, False),
+    Stage.TURN: (Lens.TOUCH, True),
+    Stage.TRY: (Lens.TOUCH, True),
+    Stage.HAND_OVER: (Lens.CLASSES, False),
 }
 
 
@@ -201,7 +200,7 @@ class MainWindow(QMainWindow):
         self.choices.turn_mode_changed.connect(self._show_instruction)
         self.choices.lens_changed.connect(self._look_changed)
         self.choices.supports_changed.connect(self._look_changed)
-        self.choices.strip_changed.connect(self._look_changed)
+        self.choices.strip_changed.connect(self._show_strip)
         self.panels[Stage.CHECK].fault_chosen.connect(self._show_fault)
         self.choices.handed_over_changed.connect(self._show_states)
         self.live_measures.measured.connect(self._show_states)
@@ -239,7 +238,6 @@ class MainWindow(QMainWindow):
         self.panels[Stage.CHECK].put_away()
         self._show_instruction()
         self.choices.set_look(*self._looks[stage])
-        self._show_strip()
         self._show_legend()
 
     def _show_instruction(self, *_: object) -> None:
@@ -249,14 +247,12 @@ class MainWindow(QMainWindow):
         self._buttons.setText(STAND_BUTTONS if standing else BUTTONS[stage])
 
     def _look_changed(self, *_: object) -> None:
-        choices = self.choices
-        self._looks[choices.stage] = (choices.lens, choices.supports, choices.strip)
-        self._show_strip()
+        self._looks[self.choices.stage] = (self.choices.lens, self.choices.supports)
         self._show_legend()
 
-    def _show_strip(self) -> None:
-        self.strip.setVisible(self.choices.strip)
-        if not self.choices.strip:
+    def _show_strip(self, shown: bool) -> None:
+        self.strip.setVisible(shown)
+        if not shown:
             self.strip.put_away()
 
     def _show_fault(self, place: Place | None) -> None:

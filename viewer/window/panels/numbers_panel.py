@@ -8,7 +8,7 @@ from viewer.live.live_measures import LiveMeasures
 from viewer.window.number_rows import COLUMNS, Cell, Row, number_rows
 from viewer.window.pieces import column, rule, text_label
 
-COLUMN_WIDTHS_PX = {"A": 40, "B": 40, "unmarked": 54, "total": 46}
+COLUMN_WIDTHS_PX = {"A": 38, "B": 38, "unmarked": 54, "total": 46}
 COLUMN_TIPS = {
     "A": "Class A: faces always in view.",
     "B": "Class B: faces seen in use.",
@@ -69,7 +69,7 @@ class NumbersPanel(QWidget):
         self._body = column(gap=3)
         self._state = text_label(quiet=True)
         self._notes = text_label(quiet=True)
-        layout = column(margins=(12, 10, 6, 10), gap=5)
+        layout = column(margins=(10, 10, 4, 10), gap=5)
         self.setLayout(layout)
         head = QHBoxLayout()
         head.addWidget(text_label("Numbers", heading=True), 1)
