@@ -4,7 +4,11 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from OCP.BRep import BRep_Builder
-from OCP.BRepPrimAPI import BRepPrimAPI_MakeBox, BRepPrimAPI_MakeSphere
+from OCP.BRepPrimAPI import (
+    BRepPrimAPI_MakeBox,
+    BRepPrimAPI_MakeCylinder,
+    BRepPrimAPI_MakeSphere,
+)
 from OCP.gp import gp_Pnt, gp_Trsf, gp_Vec
 from OCP.IFSelect import IFSelect_RetDone
 from OCP.IGESControl import IGESControl_Writer
@@ -28,6 +32,10 @@ def box(x: float, y: float, z: float, at: tuple[float, float, float] = (0, 0, 0)
 
 def sphere(radius: float) -> TopoDS_Shape:
     return BRepPrimAPI_MakeSphere(float(radius)).Shape()
+
+
+def cylinder(radius: float, height: float) -> TopoDS_Shape:
+    return BRepPrimAPI_MakeCylinder(float(radius), float(height)).Shape()
 
 
 def together(shapes: Iterable[TopoDS_Shape]) -> TopoDS_Shape:

@@ -30,20 +30,24 @@ def nearest_faces(
     faces: np.ndarray,
     points_mm: np.ndarray,
     progress: Progress | None = None,
+    normals: np.ndarray | None = None,
 ) -> Nearest:
     """Nearest face of a surface, (n, 3) float64 and (m, 3) int32, to each of (k, 3) points.
 
+    normals : (k, 3) unit; where given, only faces within 60° of them count, −1 and inf if none is
     Raises Cancelled if `progress` says so.
     """
     progress = progress or Progress()
+    if normals is None:
+        normals = np.zeros_like(points_mm, np.float64)
     tree = build_ray_tree(vertices_mm, faces)
     points = np.ascontiguousarray(points_mm, np.float64)
     places, distances = np.empty(len(points), np.int64), np.empty(len(points))
     for first in range(0, len(points), _AT_ONCE):
         progress.report(first / len(points), "Looking for the nearest surface")
         part = slice(first, first + _AT_ONCE)
-        places[part], distances[part] = _nearest(tree, points[part])
-    return Nearest(tree.order[places].astype(np.int64), distances)
+        places[part], distances[part] = _nearest(tree, points[part], normals[part])
+    return Nearest(np.where(places < 0, -1, tree.order[places]).astype(np.int64), distances)
 
 
 def carried_over(
@@ -51,23 +55,30 @@ def carried_over(
 ) -> np.ndarray:
     """Values of faces ((m,) any type) for another mesh of the same surface, by nearest face.
 
-    Asked at the middle of each of its faces.
+    Asked at the middle of each of its faces, first among faces that look the same way: where a rim
+    is round, a finer triangle beside it may lie nearer to the face round the corner.
     """
     if not len(faces) or not onto.face_count or (values == values[0]).all():
         return np.full(onto.face_count, values[0] if len(values) else 0, values.dtype)
-    return values[nearest_faces(vertices_mm, faces, onto.corners_mm.mean(axis=1)).faces]
+    middles = onto.corners_mm.mean(axis=1)
+    found = nearest_faces(vertices_mm, faces, middles, normals=onto.face_normals).faces
+    lost = np.flatnonzero(found < 0)
+    if len(lost):
+        found[lost] = nearest_faces(vertices_mm, faces, middles[lost]).faces
+    return values[found]
 
 
 @compiled
-def _nearest(tree: RayTree, points):
-    places = np.zeros(len(points), np.int64)
+def _nearest(tree: RayTree, points, normals):
+    places = np.full(len(points), -1, np.int64)
     distances = np.empty(len(points))
     waiting = np.empty(_DEEPEST, np.int64)
     for i in range(len(points)):
         p = points[i, 0], points[i, 1], points[i, 2]
         # Neighbours in a row lie close together: the last answer is a good first bound.
-        best = _square_to_face(p, tree.corners_mm[places[max(i - 1, 0)]])
-        places[i] = places[max(i - 1, 0)]
+        best, last = np.inf, places[max(i - 1, 0)]
+        if last >= 0 and _looks_along(tree.corners_mm[last], normals[i]):
+            best, places[i] = _square_to_face(p, tree.corners_mm[last]), last
         waiting[0], count = 1, 1
         while count > 0:
             count -= 1
@@ -86,10 +97,23 @@ def _nearest(tree: RayTree, points):
             first = (node - tree.leaves) * LEAF_FACES
             for f in range(first, min(first + LEAF_FACES, len(tree.corners_mm))):
                 square = _square_to_face(p, tree.corners_mm[f])
-                if square < best:
+                if square < best and _looks_along(tree.corners_mm[f], normals[i]):
                     best, places[i] = square, f
         distances[i] = np.sqrt(best)
     return places, distances
+
+
+@compiled
+def _looks_along(corners, normal):
+    """Whether a face lies within 60° of a direction; any does if that is 0."""
+    if normal[0] == 0.0 and normal[1] == 0.0 and normal[2] == 0.0:
+        return True
+    ax, ay, az = corners[0]
+    bx, by, bz = corners[1, 0] - ax, corners[1, 1] - ay, corners[1, 2] - az
+    cx, cy, cz = corners[2, 0] - ax, corners[2, 1] - ay, corners[2, 2] - az
+    x, y, z = by * cz - bz * cy, bz * cx - bx * cz, bx * cy - by * cx
+    along = x * normal[0] + y * normal[1] + z * normal[2]
+    return along >= 0.5 * np.sqrt(x * x + y * y + z * z)
 
 
 @compiled
