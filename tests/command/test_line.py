@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 import trimesh
 
+from tests.files.made_cad import sphere, write_step
 from viewer.app import main
 from viewer.resource_files import resource_file
 
@@ -198,3 +199,48 @@ def test_without_json_the_same_numbers_are_words(capsys, post_and_cap):
     assert main(["check", str(post_and_cap)]) == 0
     out, _ = capsys.readouterr()
     assert "post-and-cap.stl: sound" in out
+
+
+def test_the_profile_lists_every_layer(capsys, post_and_cap):
+    """Row 22, layer by layer (CALC): 100 layers of post and support, 25 of the cap."""
+    (answer,), _ = answers(capsys, ["measure", post_and_cap, "--json", "--profile"])
+    assert_valid(answer, "measure")
+    profile = answer["profile"]
+    assert profile["area_mm2"] == pytest.approx([100.0] * 100 + [900.0] * 25)
+    assert profile["support_area_mm2"] == pytest.approx([800.0] * 100 + [0.0] * 25, rel=0.01)
+    assert profile["mixed"] == [True] * 100 + [False] * 25
+    assert profile["touch_mm2"]["unmarked"][100] == pytest.approx(800, rel=0.01)
+    assert not any(profile["islands"])
+    assert answer["tip_angle_supported_deg"] > answer["tip_angle_deg"]
+
+
+def test_islands_and_shut_in_support_are_told_in_words_and_numbers(capsys, tmp_path):
+    """A block with a sealed hollow (row 27) and a stalactite that hangs in the hollow (CALC)."""
+    block = trimesh.creation.box(bounds=[[0, 0, 0], [20, 20, 20]])
+    hollow = trimesh.creation.box(bounds=[[5, 5, 5], [15, 15, 15]])
+    hanging = trimesh.creation.box(bounds=[[9, 9, 10], [11, 11, 16]])
+    made = trimesh.boolean.difference([block, hollow], engine="manifold")
+    path = tmp_path / "hollow.stl"
+    trimesh.boolean.union([made, hanging], engine="manifold").export(path)
+    (answer,), _ = answers(capsys, ["measure", path, "--json"])
+    assert_valid(answer, "measure")
+    assert answer["islands"] == 1
+    assert answer["island_places"][0]["height_mm"] == pytest.approx(10)
+    assert answer["island_places"][0]["place_mm"][2] == pytest.approx(10)
+    assert answer["island_support_mm3"] == pytest.approx(4 * 5)
+    assert answer["sealed_support_mm3"] == pytest.approx(96 * 10 + 4 * 5, rel=0.01)
+    assert answer["unreachable_support_mm3"] == pytest.approx(980, rel=0.01)
+    assert main(["measure", str(path)]) == 0
+    text = capsys.readouterr().out
+    assert "1 island, the lowest at 10.00 mm" in text
+    assert "980 mm³ is sealed in" in text
+
+
+def test_step_files_are_split_as_finely_as_asked(capsys, tmp_path):
+    path = write_step(tmp_path / "ball.step", sphere(10.0))
+    (coarse,), _ = answers(capsys, ["check", path, "--json", "--chord", "0.5"])
+    (fine,), _ = answers(capsys, ["check", path, "--json", "--chord", "0.02"])
+    assert fine["faces"] > 4 * coarse["faces"]
+    assert fine["verdict"] == "sound"
+    _, err = answers(capsys, ["check", path, "--json", "--chord", "0"], 1)
+    assert "chord error has to lie between" in err
