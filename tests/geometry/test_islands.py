@@ -277,3 +277,14 @@ def test_a_cancel_stops_it():
     progress.cancel()
     with pytest.raises(Cancelled):
         find_islands(part, turn_part(part.points_mm, (0, 0, 1)), PrintSettings(), progress)
+
+
+def test_open_shells_elsewhere_that_overlap_take_no_island_away():
+    """A hanging post, and far from it two open boxes that overlap and so cannot be united."""
+    alone, _ = islands_of(shapes.of_solid(shapes.hanging_post()))
+    one = shapes.without_faces(shapes.box((60, 0, 0), (70, 10, 10)), [0])
+    other = shapes.without_faces(shapes.box((65, 5, 0), (75, 15, 10)), [0])
+    found, _ = islands_of(shapes.joined(shapes.of_solid(shapes.hanging_post()), one, other))
+    assert found.count == alone.count == 1
+    assert found.height_mm == pytest.approx(alone.height_mm)
+    assert found.support_mm3 == pytest.approx(alone.support_mm3)

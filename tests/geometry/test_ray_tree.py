@@ -79,3 +79,12 @@ def test_no_way_out_of_a_sealed_cavity():
     assert all(meets_anything(tree, inside, direction, 1e3) for direction in directions)
     free = [not meets_anything(tree, outside, direction, 1e3) for direction in directions]
     assert 0.5 < np.mean(free) < 1
+
+
+def test_a_ray_that_may_go_on_for_ever_still_misses():
+    mesh = shapes.cube(20.0)
+    tree = build_ray_tree(mesh.vertices_mm, mesh.faces)
+    up = np.array([0.0, 0.0, 1.0])
+    assert nearest_hit(tree, np.array([3.0, 4.0, 20.5]), up, np.inf) == (np.inf, -1)
+    assert not meets_anything(tree, np.array([3.0, 4.0, 20.5]), up, np.inf)
+    assert nearest_hit(tree, np.array([3.0, 4.0, -30.0]), up, np.inf)[0] == pytest.approx(20.0)

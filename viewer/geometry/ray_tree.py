@@ -75,7 +75,7 @@ def _walk(tree, origin, direction, reach, any_will_do):
             first = (node - leaves) * LEAF_FACES
             for f in range(first, min(first + LEAF_FACES, len(corners))):
                 t = _distance_to_face(corners[f], origin, direction)
-                if t <= limit:
+                if t <= limit and t < np.inf:  # a miss is no hit, however far one may look
                     nearest, limit, place = t, t, f
             if any_will_do and place >= 0:
                 break
