@@ -73,7 +73,8 @@ def test_relabelling_moves_area_between_classes_and_keeps_totals(index, up, seed
     two = measure_pose(part, painted(index, other_seed), Pose(up), PrintSettings(), "quick")
     for name in ("overhang_area_mm2", "touch_area_mm2", "terrace_visible_area_mm2"):
         a, b = getattr(one, name), getattr(two, name)
-        assert a.total == pytest.approx(b.total, rel=1e-9, abs=1e-9)
+        # Terraces are added up in single precision within each block of faces.
+        assert a.total == pytest.approx(b.total, rel=1e-6, abs=1e-9)
         assert sum(a[:3]) == pytest.approx(a.total)
     # Small faces share their scale within a class, so sampled numbers move within their error.
     error = 4 * (one.error["support_volume_mm3"] + two.error["support_volume_mm3"])
