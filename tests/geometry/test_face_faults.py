@@ -37,3 +37,12 @@ def test_any_heap_of_faces_against_sorting(seed):
     found = find_face_faults(Mesh(random.uniform(size=(7, 3)), faces))
     first = np.unique(np.sort(faces, axis=1), axis=0, return_index=True)[1]
     assert found.duplicate.tolist() == sorted(set(range(40)) - set(first.tolist()))
+
+
+def test_slivers_are_told_by_their_height_over_the_longest_side():
+    """Heights 0.0009 and 0.0011 over a side of 10, of a needle and of a cap; SLIVER_MM is 0.001."""
+    for apex in (0.0, 5.0):
+        vertices = [(0, 0, 0), (10, 0, 0), (apex, 0.0009, 0), (apex, 0.0011, 0)]
+        found = find_face_faults(Mesh(vertices, [[0, 1, 2], [0, 1, 3], [0, 1, 1]]))
+        assert found.sliver.tolist() == [0]
+        assert found.degenerate.tolist() == [2]

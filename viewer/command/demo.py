@@ -52,7 +52,9 @@ def run_demo(asked: Path | None) -> int:
     folder = output_folder(asked)
     state = demo_job()
     print("The demo part: a trowel grip with the faces that show marked.", flush=True)
-    check = check_answer(state, check_mesh(state.part.mesh, state.pose, state.settings.layer_mm))
+    settings = state.settings
+    report = check_mesh(state.part.mesh, state.pose, settings.layer_mm, settings.road_mm)
+    check = check_answer(state, report)
     print(check_text(check | {"file": state.part.name}), flush=True)
     prepared = prepare_part(state.part.mesh)
     state = state.with_(pose=least_touch_pose(state, prepared))

@@ -48,6 +48,7 @@ def parser() -> Parser:
     check = commands.add_parser("check", help="units, faults and the heights they sit at, verdict")
     check.add_argument("files", nargs="+", type=Path, metavar="FILE")
     check.add_argument("--layer", dest="layer_mm", type=float, metavar="MM", help="layer height")
+    check.add_argument("--road", dest="road_mm", type=float, metavar="MM", help="road width")
 
     measure = commands.add_parser("measure", help="all numbers of a pose, by class")
     measure.add_argument("files", nargs="+", type=Path, metavar="FILE")
@@ -77,7 +78,8 @@ def parser() -> Parser:
 
 def answer_check(state: State, _asked: argparse.Namespace) -> dict[str, Any]:
     """Check one part."""
-    report = check_mesh(state.part.mesh, state.pose, state.settings.layer_mm)
+    settings = state.settings
+    report = check_mesh(state.part.mesh, state.pose, settings.layer_mm, settings.road_mm)
     return check_answer(state, report)
 
 

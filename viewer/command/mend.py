@@ -47,7 +47,8 @@ def answer_mend(state: State, asked: argparse.Namespace) -> dict[str, Any]:
     if asked.out is None and not asked.dry_run:
         raise RequestProblem("Say where to write with --out FIXED.3mf, or ask for a --dry-run.")
     mesh = state.part.mesh
-    before = check_mesh(mesh, state.pose, state.settings.layer_mm)
+    process = (state.settings.layer_mm, state.settings.road_mm)
+    before = check_mesh(mesh, state.pose, *process)
     done, taken = unchanged(mesh), []
     for name in _asked_names(mesh, asked.steps):
         step = step_named(name, done.mesh)
@@ -56,7 +57,7 @@ def answer_mend(state: State, asked: argparse.Namespace) -> dict[str, Any]:
             raise RequestProblem(f"The step {name} would leave nothing of this part; leave it out.")
         taken.append(_step_answer(step, effect))
         done = after(done, effect.mended)
-    now = check_mesh(done.mesh, state.pose, state.settings.layer_mm)
+    now = check_mesh(done.mesh, state.pose, *process)
     if not asked.dry_run:
         _write(state, done, asked.out)
     return {

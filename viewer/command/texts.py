@@ -42,7 +42,8 @@ def check_text(answer: dict[str, Any]) -> str:
     for fault in answer["faults"]:
         found = fault_words.counted(fault["kind"], fault["count"])
         lines.append(
-            f"  {fault['from_mm']:.2f} to {fault['to_mm']:.2f} mm: {found}. {fault['advice']}"
+            f"  {fault['from_mm']:.2f} to {fault['to_mm']:.2f} mm: {found}."
+            f" {fault['effect']} {fault['advice']}"
         )
     return "\n".join([*lines, *(f"  {note}" for note in answer["notes"])])
 

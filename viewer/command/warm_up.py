@@ -27,6 +27,7 @@ from viewer.geometry.prepared_part import prepare_part
 from viewer.geometry.regions import borders, crease_fill, creases, stroke_faces
 from viewer.geometry.support_bodies import support_bodies
 
+WIDE_ROAD_MM = 4.0  # wider than the walls of the demo part
 COARSE = 0.08  # resolution of the demo part: some two thousand faces
 TEXT_STL = """solid corner
 facet normal 0 0 1
@@ -43,7 +44,8 @@ endsolid corner
 def warm_up() -> None:
     """Read, check, mark, turn, measure and write a small part; then say that all is there."""
     for state in (demo_job(COARSE), faulty_demo_job(COARSE)):
-        check_mesh(state.part.mesh, state.pose, state.settings.layer_mm)
+        for road_mm in (state.settings.road_mm, WIDE_ROAD_MM):
+            check_mesh(state.part.mesh, state.pose, state.settings.layer_mm, road_mm)
         _measure(state)
     _mark(state)
     _mend(state)

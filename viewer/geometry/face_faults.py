@@ -1,4 +1,4 @@
-"""Faces that are faulty by themselves (no area) or twins of others (the same three corners)."""
+"""Faces that are faulty by themselves (no area, slivers) or twins of others (same corners)."""
 
 from dataclasses import dataclass
 
@@ -8,6 +8,7 @@ from viewer.geometry.compiled import compiled
 from viewer.geometry.mesh import Mesh
 
 ZERO_AREA_MM2 = 1e-12  # below this no direction can be given to a face
+SLIVER_MM = 0.001  # a face of less height than this is finer than any machine moves
 
 
 @dataclass(frozen=True, eq=False)
@@ -15,28 +16,47 @@ class FaceFaults:
     """Indices of faces, int32, ascending.
 
     degenerate : a corner named twice, or an area of nothing (below ZERO_AREA_MM2)
+    sliver : has an area, but is less than SLIVER_MM high over its longest side (needle or cap)
     duplicate : the same three corners as a face before it, whichever way round
     opposite : those duplicates that face against the face before them (a sheet without thickness)
     """
 
     degenerate: np.ndarray
+    sliver: np.ndarray
     duplicate: np.ndarray
     opposite: np.ndarray
 
 
 def find_face_faults(mesh: Mesh) -> FaceFaults:
-    """Degenerate, duplicate and coincident-opposite faces of a mesh."""
+    """Degenerate, sliver, duplicate and coincident-opposite faces of a mesh."""
     faces = mesh.faces
     twice = (
         (faces[:, 0] == faces[:, 1]) | (faces[:, 1] == faces[:, 2]) | (faces[:, 2] == faces[:, 0])
     )
-    degenerate = np.flatnonzero(twice | (mesh.face_areas_mm2 < ZERO_AREA_MM2))
+    degenerate = twice | (mesh.face_areas_mm2 < ZERO_AREA_MM2)
+    sliver = ~degenerate & _low(mesh.vertices_mm, faces, mesh.face_areas_mm2, SLIVER_MM)
     kinds = _twins(faces, twice, len(mesh.vertices_mm))
     return FaceFaults(
-        degenerate.astype(np.int32),
+        np.flatnonzero(degenerate).astype(np.int32),
+        np.flatnonzero(sliver).astype(np.int32),
         np.flatnonzero(kinds).astype(np.int32),
         np.flatnonzero(kinds == 2).astype(np.int32),
     )
+
+
+@compiled
+def _low(vertices, faces, areas, least):
+    """(m,) bool: the height over the longest side is below `least`."""
+    low = np.zeros(len(faces), np.bool_)
+    for f in range(len(faces)):
+        longest = 0.0
+        for k in range(3):
+            p, q = faces[f, k], faces[f, (k + 1) % 3]
+            x, y = vertices[p, 0] - vertices[q, 0], vertices[p, 1] - vertices[q, 1]
+            z = vertices[p, 2] - vertices[q, 2]
+            longest = max(longest, x * x + y * y + z * z)
+        low[f] = 2.0 * areas[f] < least * longest**0.5
+    return low
 
 
 @compiled

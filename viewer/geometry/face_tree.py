@@ -10,6 +10,7 @@ from typing import NamedTuple
 import numpy as np
 
 from viewer.geometry.compiled import compiled
+from viewer.geometry.mesh import Mesh
 
 LEAF_FACES = 4
 
@@ -22,6 +23,25 @@ class FaceTree(NamedTuple):
     face_boxes: np.ndarray
     node_boxes: np.ndarray
     leaves: int
+
+
+class SortedFaces(NamedTuple):
+    """Faces of a mesh in the order of the curve, and the tree over them.
+
+    order : (m,) int32, face at each place; corners_mm : (m, 3, 3) float64 in that order, about the
+    middle of the mesh's box
+    """
+
+    order: np.ndarray
+    corners_mm: np.ndarray
+    tree: FaceTree
+
+
+def sort_faces(mesh: Mesh, grow_mm: float) -> SortedFaces:
+    """`SortedFaces` of a mesh that has faces, their boxes grown by `grow_mm`."""
+    order = order_along_curve(mesh.vertices_mm, mesh.faces)
+    corners = (mesh.vertices_mm - mesh.box_mm.mean(axis=0))[mesh.faces[order]]
+    return SortedFaces(order, corners, build_face_tree(corners, grow_mm))
 
 
 def order_along_curve(vertices_mm: np.ndarray, faces: np.ndarray) -> np.ndarray:

@@ -1,19 +1,25 @@
 """Everything that is wrong with a mesh whichever way it lies, with the faces concerned."""
 
+from copy import copy
 from dataclasses import dataclass
 
 import numpy as np
 
+from viewer.geometry.coarse_facets import chord_errors_mm
 from viewer.geometry.edge_faults import EdgeFaults, OpenLoops, find_edge_faults, find_open_loops
 from viewer.geometry.face_faults import FaceFaults, find_face_faults
+from viewer.geometry.face_tree import SortedFaces, sort_faces
 from viewer.geometry.known_of_mesh import neighbours_of, shells_of
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.self_intersections import (
     SelfIntersections,
     find_self_intersections,
     float32_step_mm,
+    near_distance_mm,
 )
+from viewer.geometry.shell_contacts import ShellContacts, loose_sheets, sort_contacts
 from viewer.geometry.shells import Shells
+from viewer.geometry.vertex_faults import find_split_vertices
 from viewer.geometry.weld_cracks import weld_cracks
 from viewer.progress import Progress
 
@@ -25,28 +31,66 @@ SPECK_SHARE = 1e-3  # … its volume is no more than this share of the largest s
 class MeshFaults:
     """Faults of a mesh; faces and vertices are indices into the mesh as given.
 
+    mesh : the mesh as it was looked at, cracks of nanometres joined; never the very object that
+        was asked about, which would then live as long as what is remembered about it
+    neighbours : (m, 3) int32, of that mesh
+    split_vertices : int32, vertices where several fans of faces meet
+    crossing_faces : int32, faces that cross another, of their own shell or of another
     touching_faces : int32, faces that touch a shell which their own shell nowhere crosses
-    speck_faces : int32, faces of tiny shells that touch nothing; specks : their number
+    specks : number of tiny shells that touch nothing; is_speck : (shells,) bool
+    loose, sheets : (shells,) bool, open shells that enclose nothing; closed ones without thickness
+    chord_errors_mm : (m,) float32, distance of each face from the curve it stands for
     used : vertices that faces use, int64; None where all are used
     """
 
+    mesh: Mesh
+    neighbours: np.ndarray
     edges: EdgeFaults
     loops: OpenLoops
+    split_vertices: np.ndarray
     faces: FaceFaults
     shells: Shells
     intersections: SelfIntersections
     crossing_faces: np.ndarray
-    touching_faces: np.ndarray
-    specks: int
-    speck_faces: np.ndarray
+    contacts: ShellContacts
+    is_speck: np.ndarray
+    loose: np.ndarray
+    sheets: np.ndarray
+    chord_errors_mm: np.ndarray
     used: np.ndarray | None
+
+    @property
+    def touching_faces(self) -> np.ndarray:
+        """See above."""
+        return self.contacts.touching_faces
+
+    @property
+    def specks(self) -> int:
+        """See above."""
+        return int(self.is_speck.sum())
+
+    def faces_of_shells(self, wanted: np.ndarray) -> np.ndarray:
+        """The faces, int32, of the `wanted` shells ((shells,) bool)."""
+        if not wanted.any():
+            return np.empty(0, np.int32)
+        return np.flatnonzero(wanted[self.shells.shell_of_face]).astype(np.int32)
 
 
 def find_mesh_faults(mesh: Mesh, progress: Progress | None = None) -> MeshFaults:
-    """All faults of a mesh that do not depend on its pose.
+    """All faults of a mesh that do not depend on its pose or on the machine.
 
     Corners on open edges that lie within one step of float32 are joined first (`weld_cracks`): a
     crack of nanometres is no fault. Raises Cancelled through `progress`.
+    """
+    return find_faults_and_sort(mesh, progress)[0]
+
+
+def find_faults_and_sort(
+    mesh: Mesh, progress: Progress | None = None
+) -> tuple[MeshFaults, SortedFaces | None]:
+    """As `find_mesh_faults`, and the tree over the faces that was built for it, if there are any.
+
+    The tree is handed on rather than kept: it takes some 130 bytes a face.
     """
     progress = progress or Progress()
     progress.report(0.0, "Looking along the edges")
@@ -54,6 +98,7 @@ def find_mesh_faults(mesh: Mesh, progress: Progress | None = None) -> MeshFaults
     is_used[mesh.faces] = True
     used = None if is_used.all() else np.flatnonzero(is_used)
     edges = find_edge_faults(mesh.faces)
+    progress.check()
     if len(edges.open):
         within = float32_step_mm(mesh.box_mm)
         welded = weld_cracks(mesh.vertices_mm, mesh.faces, edges.open, within)
@@ -64,33 +109,37 @@ def find_mesh_faults(mesh: Mesh, progress: Progress | None = None) -> MeshFaults
     progress.report(0.1, "Looking at every face")
     faces = find_face_faults(mesh)
     progress.report(0.15, "Telling the shells apart")
-    neighbours, shells = neighbours_of(mesh), shells_of(mesh, progress)
-    progress.report(0.3, "Looking for faces that cross")
-    meeting = find_self_intersections(mesh, neighbours, progress.part(0.3, 1.0))
-    shell = shells.shell_of_face
-    specks = _specks(mesh, shells, meeting)
-    return MeshFaults(
+    neighbours = neighbours_of(mesh)
+    progress.check()
+    shells = shells_of(mesh, progress)
+    progress.report(0.2, "Looking at every corner")
+    split = find_split_vertices(mesh.faces, neighbours, len(mesh.vertices_mm))
+    progress.report(0.22, "Looking for coarse curves")
+    errors = chord_errors_mm(mesh.vertices_mm, mesh.faces, neighbours, mesh.face_normals)
+    progress.report(0.25, "Looking for faces that cross")
+    ordered = sort_faces(mesh, near_distance_mm(mesh.box_mm)) if mesh.face_count else None
+    meeting = find_self_intersections(mesh, neighbours, progress.part(0.25, 1.0), ordered)
+    loose, sheets = loose_sheets(mesh, shells)
+    # A patch that is there twice is a duplicate, not a surface of its own.
+    own = np.bincount(np.delete(shells.shell_of_face, faces.duplicate), minlength=shells.count) > 0
+    found = MeshFaults(
+        copy(mesh),
+        neighbours,
         edges,
         loops,
+        split,
         faces,
         shells,
         meeting,
         np.unique(meeting.crossing),
-        np.unique(meeting.touching[_only_touching(shells, meeting)]),
-        int(specks.sum()),
-        np.flatnonzero(specks[shell]).astype(np.int32) if len(specks) else np.empty(0, np.int32),
+        sort_contacts(mesh, shells, meeting, faces.sliver),
+        _specks(mesh, shells, meeting),
+        loose & own,
+        sheets,
+        errors,
         used,
     )
-
-
-def _only_touching(shells: Shells, meeting: SelfIntersections) -> np.ndarray:
-    """(l,) bool: touching pairs of faces from two shells that nowhere cross."""
-    crossing, touching = (
-        np.sort(shells.shell_of_face[pairs], axis=1).astype(np.int64) @ [shells.count, 1]
-        for pairs in (meeting.crossing, meeting.touching)
-    )
-    one, other = np.divmod(touching, max(shells.count, 1))
-    return (one != other) & ~np.isin(touching, crossing)
+    return found, ordered
 
 
 def _specks(mesh: Mesh, shells: Shells, meeting: SelfIntersections) -> np.ndarray:

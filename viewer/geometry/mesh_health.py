@@ -1,21 +1,52 @@
 """The health report of a part: its faults, the heights they sit at, and what that means."""
 
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 from weakref import WeakKeyDictionary
 
 import numpy as np
 
 from viewer.geometry import fault_words
+from viewer.geometry.face_tree import sort_faces
+from viewer.geometry.fault_list import FoundFault, fault_of_curves, faults_of_mesh, faults_of_roads
+from viewer.geometry.fault_verdict import verdict
 from viewer.geometry.mesh import Mesh
-from viewer.geometry.mesh_faults import MeshFaults, find_mesh_faults
+from viewer.geometry.mesh_faults import MeshFaults, find_faults_and_sort
 from viewer.geometry.pose import Pose, rotation
+from viewer.geometry.pose_faults import faults_of_pose, grounded_bits
+from viewer.geometry.print_settings import PrintSettings
+from viewer.geometry.ray_tree import RayTree
+from viewer.geometry.self_intersections import near_distance_mm
+from viewer.geometry.thin_places import NearPoints, find_near_points, thin_places
 from viewer.progress import Progress
 
 _MOST_LAYERS = 1_000_000  # more layers than any machine prints are not listed one by one
+_ROADS_KEPT = 3  # road widths whose points are remembered for a mesh
+
+
+class _Known(NamedTuple):
+    """What was found in a mesh; what is near what by road width in mm."""
+
+    faults: MeshFaults
+    listed: list[FoundFault]
+    near: dict[float, NearPoints | None]
+
 
 # Faults do not depend on the pose, so turning a part does not look for them again.
-_known_faults: WeakKeyDictionary[Mesh, MeshFaults] = WeakKeyDictionary()
+_known_faults: WeakKeyDictionary[Mesh, _Known] = WeakKeyDictionary()
+
+
+class Place(NamedTuple):
+    """Where to look at a fault.
+
+    point_mm : (3,) float64, in part coordinates
+    height_mm : of that point over the platform in the pose
+    size_mm : diagonal of the box around what is faulty there; length of a loop of open edges
+    """
+
+    point_mm: np.ndarray
+    height_mm: float
+    size_mm: float
 
 
 @dataclass(frozen=True, eq=False)
@@ -24,7 +55,11 @@ class Fault:
 
     from_mm, to_mm : lowest and highest height over the platform
     layers : numbers of the layers it reaches into, 0 for the first on the platform
+    effect : what will happen in the print; advice : what to do about it
+    gravity : "harmless", "with care" or "will fail"
     faces : int32, the faces concerned
+    places : largest first, at most 200
+    area_mm2, length_mm : of all together, None where it says nothing
     """
 
     kind: str
@@ -34,22 +69,41 @@ class Fault:
     layers: tuple[int, ...]
     advice: str
     faces: np.ndarray
+    effect: str = ""
+    gravity: str = fault_words.CARE
+    places: tuple[Place, ...] = ()
+    area_mm2: float | None = None
+    length_mm: float | None = None
 
     @property
     def words(self) -> str:
         """Count and kind in plain words, such as "112 open edges"."""
         return fault_words.counted(self.kind, self.count)
 
+    def answer(self) -> dict[str, Any]:
+        """The fault as plain values under the keys of `check --json`; no key is ever null."""
+        keys = ("kind", "count", "from_mm", "to_mm", "effect", "advice", "gravity")
+        values = {key: getattr(self, key) for key in keys} | {"layers": list(self.layers)}
+        for key in ("area_mm2", "length_mm"):
+            if getattr(self, key) is not None:
+                values[key] = getattr(self, key)
+        values["places"] = [
+            place._asdict() | {"point_mm": place.point_mm.tolist()} for place in self.places
+        ]
+        return values
+
 
 @dataclass(frozen=True, eq=False)
 class HealthReport:
-    """What `check` answers. `size_mm` is (3,) in the posed frame."""
+    """What `check` answers. `size_mm` is (3,) in the posed frame; `faults` lowest first."""
 
     size_mm: np.ndarray
     shells: int
     cavities: int
     open_edges: int
+    open_loops: int
     nonmanifold_edges: int
+    nonmanifold_vertices: int
     flipped_edges: int
     degenerate_faces: int
     duplicate_faces: int
@@ -61,91 +115,111 @@ class HealthReport:
 
     def answer(self) -> dict[str, Any]:
         """The report as plain values under the keys of `check --json`."""
-        listed = ("kind", "count", "from_mm", "to_mm", "layers", "advice")
         values = {key: value for key, value in vars(self).items() if key != "size_mm"}
-        values["faults"] = [
-            {key: getattr(fault, key) for key in listed} | {"layers": list(fault.layers)}
-            for fault in self.faults
-        ]
+        values["faults"] = [fault.answer() for fault in self.faults]
         return values
 
 
 def check_mesh(
     mesh: Mesh,
     pose: Pose | None = None,
-    layer_mm: float = 0.2,
+    layer_mm: float = PrintSettings.layer_mm,
+    road_mm: float = PrintSettings.road_mm,
     progress: Progress | None = None,
 ) -> HealthReport:
-    """The health of a mesh, its faults at their heights in a pose.
+    """The health of a mesh, its faults at their heights in a pose, for a layer and a road.
 
     Raises Cancelled through `progress`. The second call for the same mesh is quick.
     """
-    faults = _known_faults.get(mesh)
-    if faults is None:
-        faults = find_mesh_faults(mesh, progress)
-        _known_faults[mesh] = faults
+    progress = progress or Progress()
+    known = _known_of(mesh, road_mm, progress)
+    faults = known.faults
     # One row for each axis: sums along a row are several times quicker than down columns.
     turned = np.stack([mesh.vertices_mm @ axis for axis in rotation(pose or Pose())])
     standing = turned if faults.used is None else turned[:, faults.used]
     low, high = (
         (standing.min(axis=1), standing.max(axis=1)) if mesh.face_count else (np.zeros(3),) * 2
     )
-    size = high - low
-    listed = _listed(mesh, faults, turned[2] - low[2], layer_mm)
-    verdict, reason = fault_words.verdict(mesh, faults)
+    progress.check()
+    up = rotation(pose or Pose())[2]
+    curves = fault_of_curves(faults, layer_mm)
+    in_pose = faults_of_pose(faults, turned - low[:, None], up, layer_mm, road_mm)
+    listed = [grounded_bits(fault, up, low[2], layer_mm) for fault in known.listed]
+    near, thin = known.near[road_mm], []
+    if near is not None and len(near.faces):
+        thin = faults_of_roads(faults.mesh, thin_places(near, up, layer_mm, road_mm), road_mm)
+    found = [*listed, *thin, *([curves] if curves else []), *in_pose]
+    placed = [_place(fault, up, float(low[2]), layer_mm) for fault in found]
+    word, reason = verdict(mesh, faults, found)
     return HealthReport(
-        size_mm=size,
+        size_mm=high - low,
         shells=faults.shells.count,
         cavities=faults.shells.cavities,
         open_edges=len(faults.edges.open),
+        open_loops=faults.loops.count,
         nonmanifold_edges=len(faults.edges.crowded),
+        nonmanifold_vertices=len(faults.split_vertices),
         flipped_edges=len(faults.edges.flipped),
         degenerate_faces=len(faults.faces.degenerate),
         duplicate_faces=len(faults.faces.duplicate),
         self_intersecting_faces=len(faults.crossing_faces),
         inward_shells=faults.shells.inward_shells,
-        faults=listed,
-        verdict=verdict,
+        faults=tuple(sorted(placed, key=lambda fault: (fault.from_mm, fault.to_mm))),
+        verdict=word,
         reason=reason,
     )
 
 
-def _listed(
-    mesh: Mesh, faults: MeshFaults, heights_mm: np.ndarray, layer_mm: float
-) -> tuple[Fault, ...]:
-    """Faults of each kind that is there, with heights ((n,) over the platform, by vertex)."""
-    edges, faces, shells = faults.edges, faults.faces, faults.shells
-    inward = np.flatnonzero(shells.flipped[shells.shell_of_face]).astype(np.int32)
-    # kind, count, faces, vertices of each single fault (rows)
-    found = (
-        ("open_edges", len(edges.open), edges.open_faces, edges.open),
-        ("nonmanifold_edges", len(edges.crowded), edges.crowded_faces, edges.crowded),
-        ("flipped_edges", len(edges.flipped), edges.flipped_faces, edges.flipped),
-        ("self_intersecting_faces", len(faults.crossing_faces), faults.crossing_faces, None),
-        ("inward_shells", shells.inward_shells, inward, None),
-        ("duplicate_faces", len(faces.duplicate), faces.duplicate, None),
-        ("floating_bits", faults.specks, faults.speck_faces, None),
-        ("touching_shells", len(faults.touching_faces), faults.touching_faces, None),
-        ("degenerate_faces", len(faces.degenerate), faces.degenerate, None),
+def _known_of(mesh: Mesh, road_mm: float, progress: Progress) -> _Known:
+    """What does not depend on the pose, worked out once for each mesh and road."""
+    known, ordered = _known_faults.get(mesh), None
+    if known is None:
+        faults, ordered = find_faults_and_sort(mesh, progress.part(0.0, 0.8))
+        known = _known_faults[mesh] = _Known(faults, faults_of_mesh(faults), {})
+    if road_mm not in known.near:
+        near = _near_points(known.faults, ordered, road_mm, progress.part(0.8, 1.0))
+        if len(known.near) >= _ROADS_KEPT:
+            known.near.pop(next(iter(known.near)))
+        known.near[road_mm] = near
+    return known
+
+
+def _near_points(faults, ordered, road_mm, progress) -> NearPoints | None:
+    mesh = faults.mesh
+    if not mesh.face_areas_mm2.sum() > 0:
+        return None
+    if ordered is None:
+        ordered = sort_faces(mesh, near_distance_mm(mesh.box_mm))
+    tree = RayTree(ordered.order, ordered.corners_mm, ordered.tree.node_boxes, ordered.tree.leaves)
+    folded = np.zeros(len(mesh.vertices_mm), bool)
+    folded[mesh.faces[faults.contacts.crossing_faces]] = True
+    unclear = folded[mesh.faces].any(axis=1)
+    unclear[faults.faces.duplicate] = True
+    tight = bool((faults.loops.width_mm <= fault_words.CRACK_MM).all())
+    return find_near_points(
+        mesh, faults.shells, tree, road_mm, progress, np.flatnonzero(unclear), tight
     )
-    listed = []
-    for kind, count, face_list, vertices in found:
-        if not count:
-            continue
-        z = heights_mm[mesh.faces[face_list] if vertices is None else vertices]
-        low, high = z.min(axis=1), z.max(axis=1)
-        listed.append(
-            Fault(
-                kind,
-                count,
-                float(low.min()),
-                float(high.max()),
-                layers_between(low, high, layer_mm),
-                fault_words.advice(kind, faults),
-                face_list,
-            )
-        )
-    return tuple(listed)
+
+
+def _place(fault: FoundFault, up: np.ndarray, low_mm: float, layer_mm: float) -> Fault:
+    """A fault at its heights: along `up` ((3,) unit), over the lowest point of the part."""
+    z = (fault.points_mm @ up - low_mm)[fault.rows]
+    low, high = z.min(axis=1), z.max(axis=1)
+    places = zip(fault.places.points_mm, fault.places.sizes_mm, strict=True)
+    return Fault(
+        fault.kind,
+        fault.count,
+        float(low.min()),
+        float(high.max()),
+        layers_between(low, high, layer_mm),
+        fault.advice,
+        fault.faces,
+        fault.effect,
+        fault.gravity,
+        tuple(Place(point, float(point @ up - low_mm), float(size)) for point, size in places),
+        fault.area_mm2,
+        fault.length_mm,
+    )
 
 
 def layers_between(low_mm: np.ndarray, high_mm: np.ndarray, layer_mm: float) -> tuple[int, ...]:

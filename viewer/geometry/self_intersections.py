@@ -7,7 +7,7 @@ import numpy as np
 from viewer.geometry.compiled import compiled
 from viewer.geometry.face_contact import APART, CROSSING, meet
 from viewer.geometry.face_neighbours import face_neighbours
-from viewer.geometry.face_tree import LEAF_FACES, boxes_apart, build_face_tree, order_along_curve
+from viewer.geometry.face_tree import LEAF_FACES, SortedFaces, boxes_apart, sort_faces
 from viewer.geometry.mesh import Mesh
 from viewer.progress import Progress
 
@@ -40,11 +40,15 @@ def near_distance_mm(box_mm: np.ndarray) -> float:
 
 
 def find_self_intersections(
-    mesh: Mesh, neighbours: np.ndarray | None = None, progress: Progress | None = None
+    mesh: Mesh,
+    neighbours: np.ndarray | None = None,
+    progress: Progress | None = None,
+    sorted_faces: SortedFaces | None = None,
 ) -> SelfIntersections:
     """All pairs of faces that cross or touch without being joined there.
 
     neighbours : (m, 3) int32 from `face_neighbours`, worked out here if not given
+    sorted_faces : the mesh's, grown by `near_distance_mm`, worked out here if not given
 
     Faces thinner than `near_mm` are left out (they are reported as degenerate); so are pairs with
     the same three vertices (duplicates). Work is in float64 about the part's middle.
@@ -57,10 +61,8 @@ def find_self_intersections(
     if neighbours is None:
         neighbours = face_neighbours(mesh.faces)
     # All in the order of the tree, so that faces met together lie together in memory.
-    order = order_along_curve(mesh.vertices_mm, mesh.faces)
+    order, corners, tree = sorted_faces or sort_faces(mesh, near)
     faces = mesh.faces[order]
-    corners = (mesh.vertices_mm - mesh.box_mm.mean(axis=0))[faces]
-    tree = build_face_tree(corners, near)
     place = np.empty(mesh.face_count + 1, np.int32)
     place[order], place[-1] = np.arange(mesh.face_count, dtype=np.int32), -1
     neighbours = place[neighbours[order]]

@@ -135,7 +135,7 @@ def as_received_from_designer(
     vertices, seam = _unsew_seam(grid, vertices, faces)
     lens, lens_faces = _blister(grid)
     blister = _heights("inward_shells", lens)
-    crossing = KnownFault("self_intersecting_faces", blister.from_mm, blister.to_mm)
+    crossing = KnownFault("overlapping_shells", blister.from_mm, blister.to_mm)
     nonmanifold = KnownFault("nonmanifold_edges", doubled.from_mm, doubled.to_mm)
     mesh = Mesh(
         np.concatenate([vertices, lens]),

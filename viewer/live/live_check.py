@@ -65,7 +65,13 @@ class LiveCheck(QObject):
         if state.part is None or (self._kernels is not None and not self._kernels.ready):
             return
         self._job = self._jobs.run(
-            partial(check_mesh, state.part.mesh, state.pose, state.settings.layer_mm),
+            partial(
+                check_mesh,
+                state.part.mesh,
+                state.pose,
+                state.settings.layer_mm,
+                state.settings.road_mm,
+            ),
             done=self._tell,
             failed=self._fail,
             progressed=self.progressed.emit,

@@ -1,0 +1,183 @@
+"""Walls, gaps and relief of known measure; expected values in closed form (CALC)."""
+
+import manifold3d
+import numpy as np
+import pytest
+import trimesh
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tests.shapes import box, extruded, joined, sphere, turned_inside_out
+from viewer.errors import Cancelled
+from viewer.geometry.mesh import Mesh
+from viewer.geometry.mesh_health import check_mesh
+from viewer.geometry.pose import Pose
+from viewer.progress import Progress
+
+KINDS = ("thin_walls", "one_road_walls", "narrow_gaps", "fine_relief")
+ROAD = 0.42
+
+
+def found(mesh, road=ROAD, pose=None):
+    report = check_mesh(mesh, pose, road_mm=road)
+    return {fault.kind: fault for fault in report.faults if fault.kind in KINDS}
+
+
+def solid(made):
+    mesh = made.to_mesh64()
+    return Mesh(np.array(mesh.vert_properties)[:, :3], np.array(mesh.tri_verts, np.int64))
+
+
+@pytest.mark.parametrize("thickness", [0.2, 0.4, 0.42, 0.6, 0.83, 0.84, 1.2])
+@pytest.mark.parametrize("up", [(0, 0, 1), (1, 2, 3), (1, 1, 0)])
+def test_a_plate_of_known_thickness(thickness, up):
+    """In a layer the plate is a strip t / √(1 − n_z²) wide, with n_z of its normal y."""
+    plate = box([0, 0, 0], [30, thickness, 20])
+    strip = thickness / np.sqrt(1 - (up[1] / np.linalg.norm(up)) ** 2)
+    roads = 1 + (strip >= ROAD - 1e-6) + (strip >= 2 * ROAD - 1e-6)
+    kind = {1: "thin_walls", 2: "one_road_walls"}.get(roads)
+    walls = found(plate, pose=Pose(up))
+    assert set(walls) == ({kind} if kind else set())
+    if kind:
+        (fault,) = walls.values()
+        assert fault.count == 1
+        assert fault.area_mm2 == pytest.approx(2 * 30 * 20, rel=0.05)
+        assert f"{thickness:.2g} mm" in fault.advice
+        assert fault.gravity == ("will fail" if kind == "thin_walls" else "harmless")
+
+
+@pytest.mark.parametrize(("thickness", "lost"), [(0.15, True), (0.2, False), (0.4, False)])
+def test_a_film_that_lies_flat_is_lost_only_below_a_layer(thickness, lost):
+    film = box([0, 0, 0], [30, 20, thickness])
+    assert set(found(film)) == ({"thin_walls"} if lost else set())
+    assert set(found(film, pose=Pose((1, 0, 0)))) == {"thin_walls"}  # stood on its edge
+
+
+@pytest.mark.parametrize(("wall", "kind"), [(0.3, "thin_walls"), (0.7, "one_road_walls")])
+def test_a_tube_of_known_wall(wall, kind):
+    outer = manifold3d.Manifold.cylinder(30, 15, 15, 256)
+    inner = manifold3d.Manifold.cylinder(40, 15 - wall, 15 - wall, 256).translate([0, 0, -5])
+    walls = found(solid(outer - inner))
+    assert set(walls) == {kind}
+    fault = walls[kind]
+    assert fault.count == 1
+    assert fault.area_mm2 == pytest.approx(2 * np.pi * (30 - wall) * 30, rel=0.05)
+    assert (fault.from_mm, fault.to_mm) == pytest.approx((0, 30), abs=0.5)
+    # A polygon of 256 sides is thinner by its sagitta, 15·(1 − cos(π/256)) = 0.0011 mm at most.
+    assert fault.places[0].size_mm == pytest.approx(np.sqrt(30**2 * 3), rel=0.05)
+
+
+@pytest.mark.parametrize("taper_deg", [2.0, 5.0, 10.0, 20.0])
+def test_a_tapered_wedge_is_thin_up_to_where_it_is_a_road_thick(taper_deg):
+    """Thickness straight behind the lower side is x·tan(taper), so thin up to x = road/tan."""
+    run = 30.0
+    wedge = extruded([(0, 0), (run, 0), (run, run * np.tan(np.radians(taper_deg)))], 20)
+    fault = found(wedge, pose=Pose((0, 1, 0)))["thin_walls"]  # its edge upright
+    reach = ROAD / np.tan(np.radians(taper_deg))
+    # From the upper side rays lean towards the edge: the wall there is x·sin(taper) thick.
+    upper = ROAD / np.sin(np.radians(taper_deg))
+    assert fault.area_mm2 == pytest.approx(20 * (reach + upper), rel=0.12)
+    points = np.array([place.point_mm for place in fault.places])
+    assert points[:, 0].max() < upper + 0.1
+
+
+def test_an_edge_of_45_degrees_is_no_thin_wall():
+    for up in ((0, 0, 1), (0, 1, 0)):
+        assert found(extruded([(0, 0), (30, 0), (30, 30)], 20), pose=Pose(up)) == {}
+    assert found(sphere(10, 5)) == {}
+    assert found(box([0] * 3, [20] * 3)) == {}
+
+
+@pytest.mark.parametrize("road", [0.3, 0.42, 0.6, 0.8])
+def test_the_road_decides(road):
+    """A plate of 0.5: thinner than one road of 0.6, than two of 0.3 and 0.42."""
+    kind = "thin_walls" if road > 0.5 else "one_road_walls"
+    assert set(found(box([0, 0, 0], [30, 0.5, 20]), road)) == {kind}
+
+
+def test_the_same_mesh_with_another_road_is_measured_anew():
+    mesh = box([0, 0, 0], [30, 0.5, 20])
+    assert set(found(mesh, 0.42)) == {"one_road_walls"}
+    assert set(found(mesh, 0.6)) == {"thin_walls"}
+    assert set(found(mesh, 0.2)) == set()
+    assert set(found(mesh, 0.42)) == {"one_road_walls"}
+
+
+@pytest.mark.parametrize(("gap", "narrow"), [(0.1, True), (0.4, True), (0.42, False), (1.0, False)])
+def test_a_gap_between_two_bodies(gap, narrow):
+    pair = joined(box([0] * 3, [20] * 3), box([20 + gap, 0, 0], [40, 20, 20]))
+    gaps = found(pair)
+    assert set(gaps) == ({"narrow_gaps"} if narrow else set())
+    if narrow:
+        assert gaps["narrow_gaps"].count == 1
+        assert gaps["narrow_gaps"].area_mm2 == pytest.approx(800, rel=0.05)
+        assert f"{gap:.2g} mm" in gaps["narrow_gaps"].advice
+
+
+def relief(width, height):
+    """A block 30 × 20 × 10 with a strip on top, `height` up (or sunk, if negative)."""
+    block = manifold3d.Manifold.cube([30, 20, 10])
+    strip = manifold3d.Manifold.cube([20, width, abs(height) + 1]).translate([5, 10, 9])
+    if height > 0:
+        return solid(block + strip)
+    return solid(block - strip.translate([0, 0, 1 - abs(height)]))
+
+
+@pytest.mark.parametrize("height", [0.5, -0.5, 1.0])
+def test_a_strip_narrower_than_a_road_is_fine_relief(height):
+    fault = found(relief(0.3, height))
+    assert set(fault) == {"fine_relief"}
+    assert fault["fine_relief"].count == 1
+    assert fault["fine_relief"].area_mm2 == pytest.approx(2 * 20 * abs(height), rel=0.25)
+    low, high = (10, 10 + height) if height > 0 else (10 + height, 10)
+    assert fault["fine_relief"].from_mm == pytest.approx(low, abs=0.1)
+    assert fault["fine_relief"].to_mm == pytest.approx(high, abs=0.1)
+    assert ("sunk" in fault["fine_relief"].advice) == (height < 0)
+
+
+def test_a_strip_wider_than_two_roads_is_none():
+    assert found(relief(1.0, 0.5)) == found(relief(1.0, -0.5)) == {}
+
+
+def test_a_high_rib_is_a_wall_and_a_deep_slot_a_gap():
+    assert set(found(relief(0.3, 8.0))) == {"thin_walls"}
+    assert set(found(relief(0.3, -8.0))) == {"narrow_gaps"}
+
+
+def test_walls_inside_other_shells_do_not_count():
+    """A sheet of 0.2 that runs through a block is a wall only where it stands out."""
+    block = joined(box([0] * 3, [20] * 3), box([5, 5, -1], [15, 5.2, 15]))
+    kinds = found(block)
+    # Only what stands out below the block is left: 1 mm high, which is relief.
+    assert set(kinds) == {"fine_relief"}
+    assert kinds["fine_relief"].to_mm <= 1.0 + 1e-6
+
+
+def test_the_wall_around_a_hollow_counts_at_its_sides():
+    """Floor and ceiling, 0.3 thick, are more than a layer of 0.2."""
+    hollow = joined(box([0] * 3, [20] * 3), turned_inside_out(box([0.3] * 3, [19.7] * 3)))
+    walls = found(hollow)["thin_walls"]
+    assert walls.gravity == "will fail"
+    assert walls.area_mm2 == pytest.approx(4 * (20**2 + 19.4**2), rel=0.08)
+
+
+@given(
+    angles=st.tuples(st.floats(0, 3), st.floats(0, 3), st.floats(0, 3)),
+    factor=st.sampled_from([0.5, 2.0, 10.0]),
+)
+@settings(max_examples=10, deadline=None)
+def test_turning_changes_nothing_and_scaling_scales(angles, factor):
+    plate = box([0, 0, 0], [30, 0.35, 20])
+    turn = trimesh.transformations.euler_matrix(*angles)[:3, :3]
+    first = found(plate)["thin_walls"]
+    stood = Pose(turn @ [0, 0, 1])
+    turned = found(Mesh(plate.vertices_mm @ turn.T, plate.faces), pose=stood)["thin_walls"]
+    assert turned.area_mm2 == pytest.approx(first.area_mm2, rel=0.03)
+    larger = found(Mesh(plate.vertices_mm * factor, plate.faces), ROAD * factor)
+    assert larger["thin_walls"].area_mm2 == pytest.approx(first.area_mm2 * factor**2, rel=0.03)
+
+
+def test_cancel_is_heard_while_walls_are_measured():
+    progress = Progress(lambda share, _: progress.cancel() if share > 0.8 else None)
+    with pytest.raises(Cancelled):
+        check_mesh(sphere(10, 5), progress=progress)

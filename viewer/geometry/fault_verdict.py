@@ -1,0 +1,36 @@
+"""The verdict on a mesh: sound, printable with care, or will fail, and the reason for it."""
+
+import numpy as np
+
+from viewer.geometry.fault_list import FoundFault
+from viewer.geometry.fault_words import CARE, CRACK_MM, FAILS, counted, length, listed
+from viewer.geometry.mesh import Mesh
+from viewer.geometry.mesh_faults import MeshFaults
+
+SOUND, WITH_CARE, WILL_FAIL = "sound", "printable with care", "will fail"
+
+
+def verdict(mesh: Mesh, faults: MeshFaults, found: list[FoundFault]) -> tuple[str, str]:
+    """The verdict and the reason for it in a sentence.
+
+    found : all faults of the part in its pose
+    """
+    volume = float(np.abs(faults.shells.volume_mm3[~faults.sheets & ~faults.loose]).sum())
+    if volume < 1e-9 * float(max(mesh.face_areas_mm2.sum(), 1e-300)):
+        return WILL_FAIL, "The surface encloses no volume, so there is nothing to print."
+    failing = [fault for fault in found if fault.gravity == FAILS]
+    if any(fault.kind == "open_edges" for fault in failing):
+        loops = faults.loops
+        holes = int((loops.width_mm > CRACK_MM).sum())
+        where = "a hole" if holes == 1 else f"{holes:,} holes"
+        widest = length(float(loops.width_mm.max()))
+        return WILL_FAIL, f"The surface has {where} up to {widest} wide; layers there stay open."
+    if failing:
+        return WILL_FAIL, "Much of the part has walls thinner than one road, which is not printed."
+    concerns = [counted(one.kind, one.count) for one in found if one.gravity == CARE]
+    if concerns:
+        where = listed(concerns)
+        return WITH_CARE, f"It will probably print, but look first at the layers with {where}."
+    harmless = [counted(one.kind, one.count) for one in found]
+    also = f"; {listed(harmless)} do no harm" if harmless else ""
+    return SOUND, f"The surface is closed, faces outwards and nowhere crosses itself{also}."

@@ -1,0 +1,90 @@
+"""Faults that come and go with the pose: jumps of section, steps lower than a layer, loose bits."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+import numpy as np
+
+from viewer.geometry.face_groups import places_of_groups
+from viewer.geometry.fault_list import FoundFault, fault_of_faces
+from viewer.geometry.fault_words import CARE, HARMLESS, WORDS
+from viewer.geometry.layer_profile import MOST_LAYERS, layer_profile
+from viewer.geometry.low_relief import low_steps
+from viewer.geometry.mesh_faults import MeshFaults
+from viewer.geometry.section_jumps import find_section_jumps
+
+_IN_AIR = (
+    "It touches nothing, so that its first layer is laid in mid-air and falls down as a loose "
+    "string."
+)
+
+
+def faults_of_pose(
+    faults: MeshFaults, posed_mm: np.ndarray, up: np.ndarray, layer_mm: float, road_mm: float
+) -> Iterator[FoundFault]:
+    """The kinds that are there, of those that depend on the pose.
+
+    posed_mm : (3, n) float64, vertices turned and dropped onto z = 0, one row an axis
+    up : (3,) float64, unit, in part coordinates
+    """
+    mesh = faults.mesh
+    if not mesh.face_count:
+        return
+    n_z = mesh.face_normals @ up
+    steps, group = low_steps(
+        posed_mm[2], mesh.vertices_mm, mesh.faces, faults.neighbours, n_z, layer_mm, road_mm
+    )
+    if len(steps):
+        count = int(group.max()) + 1
+        yield fault_of_faces(mesh, "low_relief", steps, CARE, count, group)
+    jumps = _section_jumps(faults, posed_mm, layer_mm)
+    if jumps is not None:
+        yield jumps
+
+
+def _section_jumps(faults: MeshFaults, posed_mm: np.ndarray, layer_mm: float) -> FoundFault | None:
+    """Jumps of section; none are told for surfaces with holes, whose sections mean nothing.
+
+    Where shells overlap, what they have in common counts twice.
+    """
+    mesh, shells = faults.mesh, faults.shells
+    top_mm = float(posed_mm[2][mesh.faces].max())
+    if not shells.closed.all() or top_mm / layer_mm > MOST_LAYERS:
+        return None
+    turned = shells.orientation < 0
+    faces = mesh.faces
+    if turned.any():
+        faces = np.where(turned[:, None], faces[:, ::-1], faces)
+    profile = layer_profile(np.ascontiguousarray(posed_mm.T), faces, layer_mm)
+    layers = find_section_jumps(profile.area_mm2)
+    if not len(layers):
+        return None
+    # The ledge lies between the middles of the two layers: the faces that are wholly in there.
+    z = posed_mm[2][mesh.faces]
+    low, high = z.min(axis=1) / layer_mm, z.max(axis=1) / layer_mm
+    at = (np.searchsorted(layers, low + 0.5 + 1e-6, side="right") - 1).clip(0)
+    inside = (low >= layers[at] - 0.5 - 1e-6) & (high <= layers[at] + 0.5 + 1e-6)
+    ledges = np.flatnonzero(inside & (mesh.face_areas_mm2 > 0)).astype(np.int32)
+    if not len(ledges):
+        return None
+    group = np.unique(at[ledges], return_inverse=True)[1]
+    rows = mesh.faces[ledges]
+    return FoundFault(
+        "section_jumps",
+        len(layers),
+        ledges,
+        mesh.vertices_mm,
+        rows,
+        places_of_groups(mesh.vertices_mm[rows], group),
+        HARMLESS,
+        WORDS["section_jumps"].effect,
+        WORDS["section_jumps"].advice,
+    )
+
+
+def grounded_bits(fault: FoundFault, up: np.ndarray, low_mm: float, layer_mm: float) -> FoundFault:
+    """Loose bits with what happens to them in this pose; other faults as they are."""
+    if fault.kind != "floating_bits":
+        return fault
+    heights = fault.places.points_mm @ up - low_mm - 0.5 * fault.places.sizes_mm
+    return replace(fault, effect=_IN_AIR) if (heights > layer_mm).any() else fault

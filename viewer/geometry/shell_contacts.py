@@ -1,0 +1,88 @@
+"""What it means that faces meet: shells that overlap or touch, a shell that meets itself."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from viewer.geometry.mesh import Mesh
+from viewer.geometry.self_intersections import SelfIntersections
+from viewer.geometry.shells import Shells
+
+_FLAT = 1.0 - 1e-6  # cosine between the normals of two faces that lie flat on each other
+_SHEET_SHARE = 0.25  # of a shell's area that is not faced from the other side: half of a ball 0.5
+SHEET_MM = 0.001  # mean thickness up to which a closed shell is a sheet
+
+
+@dataclass(frozen=True, eq=False)
+class ShellContacts:
+    """Faces are int32, each once, ascending.
+
+    crossing_faces : cross a face of their own shell
+    overlapping_faces : cross a face of another shell; overlapping : number of such pairs of shells
+    touching_faces : touch a shell which their own nowhere crosses; touching : pairs of shells
+    edge_contact_faces : touch their own shell in a point or along an edge
+    opposite_faces : lie flat on a face of their own shell that faces the other way
+    doubled_faces : lie flat on a face that faces the same way, in a shell they do not cross
+    """
+
+    crossing_faces: np.ndarray
+    overlapping_faces: np.ndarray
+    overlapping: int
+    touching_faces: np.ndarray
+    touching: int
+    edge_contact_faces: np.ndarray
+    opposite_faces: np.ndarray
+    doubled_faces: np.ndarray
+
+
+def sort_contacts(
+    mesh: Mesh, shells: Shells, meeting: SelfIntersections, slivers: np.ndarray
+) -> ShellContacts:
+    """`ShellContacts` from the pairs of faces that meet.
+
+    slivers : int32, faces so thin that lying on a neighbour means nothing
+    """
+    shell, count = shells.shell_of_face, max(shells.count, 1)
+
+    def shell_pairs(pairs):
+        ends = np.sort(shell[pairs], axis=1).astype(np.int64)
+        return ends[:, 0] * count + ends[:, 1], ends[:, 0] == ends[:, 1]
+
+    crossing = meeting.crossing
+    touching = meeting.touching[~np.isin(meeting.touching, slivers).any(axis=1)]
+    crossed, in_itself = shell_pairs(crossing)
+    touched, on_itself = shell_pairs(touching)
+    normals = mesh.face_normals * shells.orientation[:, None]
+    cosine = np.einsum("ij,ij->i", normals[touching[:, 0]], normals[touching[:, 1]])
+    aside = ~np.isin(touched, crossed[~in_itself])  # not a pair of shells that cross elsewhere
+    doubled = aside & (cosine > _FLAT)
+    opposite = on_itself & (cosine < -_FLAT)
+    edges = on_itself & ~doubled & ~opposite
+    apart = aside & ~on_itself & ~doubled
+    return ShellContacts(
+        np.unique(crossing[in_itself]),
+        np.unique(crossing[~in_itself]),
+        len(np.unique(crossed[~in_itself])),
+        np.unique(touching[apart]),
+        len(np.unique(touched[apart])),
+        np.unique(touching[edges]),
+        np.unique(touching[opposite]),
+        np.unique(touching[doubled]),
+    )
+
+
+def loose_sheets(mesh: Mesh, shells: Shells) -> tuple[np.ndarray, np.ndarray]:
+    """Shells that enclose nothing: (k,) bool loose surfaces, (k,) bool sheets without thickness.
+
+    A loose surface is open, and a good part of its area looks one way: the vector areas of its
+    faces do not cancel out, as they would all around a body (CALC). A sheet without thickness is
+    closed, but its volume is less than SHEET_MM times half of its area.
+    """
+    shell, count = shells.shell_of_face, shells.count
+    areas = mesh.face_areas_mm2
+    signed = areas * np.where(shells.rewound, -1.0, 1.0)
+    total = np.bincount(shell, areas, count)
+    left = [np.bincount(shell, signed * mesh.face_normals[:, k], count) for k in range(3)]
+    loose = ~shells.closed & (np.linalg.norm(left, axis=0) > _SHEET_SHARE * total)
+    thickness = 2.0 * np.abs(shells.volume_mm3) / np.maximum(total, 1e-300)
+    return loose, shells.closed & (thickness < SHEET_MM)
