@@ -11,6 +11,7 @@ import numpy as np
 import trimesh
 
 from tests.speed import by_libraries
+from tests.speed.check_rows import check
 from tests.speed.freezes import DEAF_LIMIT_S, GAP_LIMIT_S, jobs, watch
 from tests.speed.made_meshes import bumpy_ball, random_classes
 from viewer.files.mesh_files import read_part
@@ -241,5 +242,5 @@ ROWS: dict[str, Callable[[Case], list[dict]]] = {
     "full": full_tier, "face-pass": face_pass, "columns": columns, "profile": profile,
     "directions": directions, "neighbours": neighbours, "stl": stl_read, "tiers": tiers,
     "memory": memory,
-    "freezes": freezes,
+    "freezes": freezes, "check": check,
 }  # fmt: skip
