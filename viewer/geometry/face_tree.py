@@ -11,8 +11,10 @@ import numpy as np
 
 from viewer.geometry.compiled import compiled
 from viewer.geometry.mesh import Mesh
+from viewer.progress import Progress
 
 LEAF_FACES = 4
+_FACES_A_GO = 100_000  # between two looks at the progress token
 
 
 class FaceTree(NamedTuple):
@@ -37,10 +39,17 @@ class SortedFaces(NamedTuple):
     tree: FaceTree
 
 
-def sort_faces(mesh: Mesh, grow_mm: float) -> SortedFaces:
-    """`SortedFaces` of a mesh that has faces, their boxes grown by `grow_mm`."""
+def sort_faces(mesh: Mesh, grow_mm: float, progress: Progress | None = None) -> SortedFaces:
+    """`SortedFaces` of a mesh that has faces, their boxes grown by `grow_mm`. Raises Cancelled."""
+    progress = progress or Progress()
     order = order_along_curve(mesh.vertices_mm, mesh.faces)
-    corners = (mesh.vertices_mm - mesh.box_mm.mean(axis=0))[mesh.faces[order]]
+    progress.check()
+    points = mesh.vertices_mm - mesh.box_mm.mean(axis=0)
+    corners = np.empty((len(order), 3, 3))
+    for first in range(0, len(order), _FACES_A_GO):
+        some = slice(first, first + _FACES_A_GO)
+        corners[some] = points[mesh.faces[order[some]]]
+        progress.check()
     return SortedFaces(order, corners, build_face_tree(corners, grow_mm))
 
 

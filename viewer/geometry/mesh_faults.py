@@ -97,6 +97,7 @@ def find_faults_and_sort(
     is_used = np.zeros(len(mesh.vertices_mm), bool)
     is_used[mesh.faces] = True
     used = None if is_used.all() else np.flatnonzero(is_used)
+    progress.check()
     edges = find_edge_faults(mesh.faces)
     progress.check()
     if len(edges.open):
@@ -107,6 +108,8 @@ def find_faults_and_sort(
             edges = find_edge_faults(mesh.faces)
     loops = find_open_loops(mesh.vertices_mm, edges.open)
     progress.report(0.1, "Looking at every face")
+    _ = mesh.face_areas_mm2
+    progress.check()
     faces = find_face_faults(mesh)
     progress.report(0.15, "Telling the shells apart")
     neighbours = neighbours_of(mesh)
@@ -115,10 +118,14 @@ def find_faults_and_sort(
     progress.report(0.2, "Looking at every corner")
     split = find_split_vertices(mesh.faces, neighbours, len(mesh.vertices_mm))
     progress.report(0.22, "Looking for coarse curves")
+    _ = mesh.face_normals
+    progress.check()
     errors = chord_errors_mm(mesh.vertices_mm, mesh.faces, neighbours, mesh.face_normals)
     progress.report(0.25, "Looking for faces that cross")
-    ordered = sort_faces(mesh, near_distance_mm(mesh.box_mm)) if mesh.face_count else None
+    near = near_distance_mm(mesh.box_mm)
+    ordered = sort_faces(mesh, near, progress) if mesh.face_count else None
     meeting = find_self_intersections(mesh, neighbours, progress.part(0.25, 1.0), ordered)
+    progress.check()
     loose, sheets = loose_sheets(mesh, shells)
     # A patch that is there twice is a duplicate, not a surface of its own.
     own = np.bincount(np.delete(shells.shell_of_face, faces.duplicate), minlength=shells.count) > 0

@@ -142,8 +142,13 @@ def check_mesh(
     )
     progress.check()
     up = rotation(pose or Pose())[2]
+    progress.check()
     curves = fault_of_curves(faults, layer_mm)
-    in_pose = faults_of_pose(faults, turned - low[:, None], up, layer_mm, road_mm)
+    progress.check()
+    in_pose = []
+    for fault in faults_of_pose(faults, turned - low[:, None], up, layer_mm, road_mm):
+        in_pose.append(fault)
+        progress.check()
     listed = [grounded_bits(fault, up, low[2], layer_mm) for fault in known.listed]
     near, thin = known.near[road_mm], []
     if near is not None and len(near.faces):
@@ -189,7 +194,7 @@ def _near_points(faults, ordered, road_mm, progress) -> NearPoints | None:
     if not mesh.face_areas_mm2.sum() > 0:
         return None
     if ordered is None:
-        ordered = sort_faces(mesh, near_distance_mm(mesh.box_mm))
+        ordered = sort_faces(mesh, near_distance_mm(mesh.box_mm), progress)
     tree = RayTree(ordered.order, ordered.corners_mm, ordered.tree.node_boxes, ordered.tree.leaves)
     folded = np.zeros(len(mesh.vertices_mm), bool)
     folded[mesh.faces[faults.contacts.crossing_faces]] = True

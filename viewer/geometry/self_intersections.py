@@ -61,11 +61,12 @@ def find_self_intersections(
     if neighbours is None:
         neighbours = face_neighbours(mesh.faces)
     # All in the order of the tree, so that faces met together lie together in memory.
-    order, corners, tree = sorted_faces or sort_faces(mesh, near)
+    order, corners, tree = sorted_faces or sort_faces(mesh, near, progress)
     faces = mesh.faces[order]
     place = np.empty(mesh.face_count + 1, np.int32)
     place[order], place[-1] = np.arange(mesh.face_count, dtype=np.int32), -1
     neighbours = place[neighbours[order]]
+    progress.check()
     planes, thin = _planes(corners, near)
     progress.report(0.1, "Looking for faces that cross")
     stack = np.zeros((16 * 64, 2), np.int32)
