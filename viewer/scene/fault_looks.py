@@ -39,15 +39,19 @@ FAULT_LOOKS = (
 )
 _FAMILY = {
     "open_edges": 1,
+    "loose_surfaces": 1,
     "nonmanifold_edges": 2,
     "nonmanifold_vertices": 2,
     "self_intersecting_faces": 2,
     "touching_shells": 2,
+    "edge_contacts": 2,
     "overlapping_shells": 2,
     "flipped_edges": 3,
     "inward_shells": 3,
     "duplicate_faces": 4,
-    "coincident_faces": 4,
+    "opposite_faces": 4,
+    "doubled_faces": 4,
+    "zero_thickness_sheets": 4,
 }
 
 

@@ -164,7 +164,7 @@ class FaultRow(QWidget):
         low, high = fault.from_mm, fault.to_mm
         where = f"at {low:.1f} mm" if high - low < 0.05 else f"from {low:.1f} to {high:.1f} mm"
         label = text_label(f"{fault.words[:1].upper()}{fault.words[1:]} {where}")
-        label.setToolTip(fault.advice)
+        label.setToolTip(f"{fault.effect} {fault.advice}".strip())
         layout.addWidget(label, 1)
         self.button = button("Show", self._press, f"Look at them on the part. {fault.advice}")
         self.button.setAccessibleName(f"Show {fault.words}")
