@@ -1,6 +1,7 @@
 """Mend a file: say what each step changes, and write what comes of it."""
 
 import argparse
+import math
 from pathlib import Path
 from typing import Any
 
@@ -11,6 +12,7 @@ from viewer.document.state import State
 from viewer.errors import CannotWrite, RequestProblem
 from viewer.files.atomic_write import replacing
 from viewer.files.threemf_write import separate_corners, write_threemf
+from viewer.geometry.deviation import find_deviation
 from viewer.geometry.mend.mended import MendedMesh, after, carry_classes, unchanged
 from viewer.geometry.mend.plan_mending import MendEffect, mend_safely, plan_mending, preview
 from viewer.geometry.mend.steps import Step, step_named
@@ -26,8 +28,9 @@ def add_mend(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--out", type=threemf_path, metavar="FIXED.3mf", help="file to write")
     parser.add_argument(
         "--steps",
-        metavar="NAME,NAME",
-        help=f'steps to take, in order; "{ALL}" for the whole plan (default: the safe ones)',
+        metavar="NAME[:MM],NAME",
+        help=f"steps to take, in order, such as fill-holes,re-skin:0.4, each with the length in mm"
+        f' that it works with; "{ALL}" for the whole plan (default: the safe ones)',
     )
     parser.add_argument(
         "--dry-run", action="store_true", help="only say what the steps would change"
@@ -50,14 +53,17 @@ def answer_mend(state: State, asked: argparse.Namespace) -> dict[str, Any]:
     process = (state.settings.layer_mm, state.settings.road_mm)
     before = check_mesh(mesh, state.pose, *process)
     done, taken = unchanged(mesh), []
-    for name in _asked_names(mesh, asked.steps):
-        step = step_named(name, done.mesh)
+    for word in _asked_words(mesh, asked.steps):
+        step = _asked_step(word, done.mesh)
         effect = preview(step, done.mesh)
         if not effect.faces_after:
-            raise RequestProblem(f"The step {name} would leave nothing of this part; leave it out.")
+            raise RequestProblem(
+                f"The step {step.name} would leave nothing of this part; leave it out."
+            )
         taken.append(_step_answer(step, effect))
         done = after(done, effect.mended)
     now = check_mesh(done.mesh, state.pose, *process)
+    deviation = find_deviation(mesh, done.mesh)
     if not asked.dry_run:
         _write(state, done, asked.out)
     return {
@@ -72,19 +78,45 @@ def answer_mend(state: State, asked: argparse.Namespace) -> dict[str, Any]:
         "verdict_before": before.verdict,
         "verdict_after": now.verdict,
         "reason_after": now.reason,
+        "deviation_max_mm": deviation.max_mm,
+        "deviation_95_mm": deviation.share_95_mm,
+        "deviation_mean_mm": deviation.mean_mm,
         "notes": list(state.part.notes),
     }
 
 
-def _asked_names(mesh: Mesh, words: str | None) -> list[str]:
+def _asked_words(mesh: Mesh, words: str | None) -> list[str]:
     if words is None:
         return [step.name for step in mend_safely(mesh)[0]]
     if words == ALL:
         return [step.name for step in plan_mending(mesh)]
-    names = [word.strip() for word in words.split(",") if word.strip()]
-    for name in names:
-        step_named(name, mesh)  # an unknown name is refused before anything is done
-    return names
+    asked = [word.strip() for word in words.split(",") if word.strip()]
+    for word in asked:
+        _asked_step(word, mesh)  # an unknown step is refused before anything is done
+    return asked
+
+
+def _asked_step(word: str, mesh: Mesh) -> Step:
+    """The step that `name` or `name:mm` asks for, with the length that suits the part or this one.
+
+    Raises RequestProblem.
+    """
+    name, colon, number = (piece.strip() for piece in word.partition(":"))
+    step = step_named(name, mesh)
+    if not colon:
+        return step
+    if step.length is None:
+        raise RequestProblem(f"The step {name} takes no number; ask for {name} alone.")
+    try:
+        length_mm = float(number)
+    except ValueError:
+        length_mm = math.nan
+    if not (0.0 < length_mm < math.inf):
+        raise RequestProblem(
+            f"{number!r} is no length for the step {name}; write a number of mm above 0, such as"
+            f" {name}:{step.length[1]:.3g}."
+        )
+    return step.with_options(**{step.length[0]: length_mm})
 
 
 def _step_answer(step: Step, effect: MendEffect) -> dict[str, Any]:
@@ -130,7 +162,13 @@ def mend_text(answer: dict[str, Any]) -> str:
             f" {step['faces_after']:,} faces, volume {step['volume_before_mm3']:,.1f} to"
             f" {step['volume_after_mm3']:,.1f} mm³, moved {step['largest_moved_mm']:.3g} mm at most"
         )
-    if not answer["steps"]:
+    if answer["steps"]:
+        lines.append(
+            f"  Off the part as received by {answer['deviation_max_mm']:.3g} mm at most, 95 % of"
+            f" the surface by {answer['deviation_95_mm']:.3g} mm, on average by"
+            f" {answer['deviation_mean_mm']:.3g} mm."
+        )
+    else:
         lines.append("  No step was needed.")
     if answer["planned"]:
         names = ",".join(step["name"] for step in answer["planned"])

@@ -14,6 +14,7 @@ import numpy as np
 from viewer.document.demo_job import demo_job, faulty_demo_job
 from viewer.document.state import State
 from viewer.files.mesh_files import EXPORT_SUFFIXES, read_part, write_posed
+from viewer.geometry.deviation import find_deviation
 from viewer.geometry.face_neighbours import face_neighbours
 from viewer.geometry.hull_faces import hull_faces
 from viewer.geometry.kernel_cache import say_kernels_are_ready
@@ -98,7 +99,9 @@ def _mend(state: State) -> None:
         for step in plan_mending(each):
             preview(step, each)
     for name in STEP_NAMES:
-        preview(step_named(name, worse), worse)
+        step = step_named(name, worse)
+        preview(step.with_options(resolution_mm=4.0) if name == "re-skin" else step, worse)
+    find_deviation(mesh, worse)
 
 
 if __name__ == "__main__":

@@ -16,7 +16,6 @@ import numpy as np
 from viewer.geometry.column_field import ColumnGrid, column_field
 from viewer.geometry.compiled import compiled
 from viewer.geometry.mend.chain_boundary import boundary_loops, chain_boundary
-from viewer.geometry.mesh import Mesh
 from viewer.geometry.winding_tree import WindingTree, build_winding_tree, winding_at
 from viewer.progress import Progress
 
@@ -161,8 +160,3 @@ def _take_off_lids(lids, lattice, row, low, high, winding, inside, stop):
                 node = (row * lattice.nx + i) * lattice.nz + k
                 number = winding[shift, node] - winding_at(lids, x, y, z0 + step * k)
                 inside[shift, node] = number > HALF
-
-
-def is_open(mesh: Mesh) -> bool:
-    """Whether some edge of the surface does not add up."""
-    return bool(len(chain_boundary(mesh.faces)))

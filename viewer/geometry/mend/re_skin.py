@@ -10,14 +10,21 @@ import math
 import numpy as np
 
 from viewer.errors import RequestProblem
+from viewer.geometry.edge_faults import find_edge_faults
+from viewer.geometry.face_faults import SLIVER_MM, find_face_faults
+from viewer.geometry.known_of_mesh import neighbours_of
+from viewer.geometry.mend.drop_degenerate import drop_degenerate
 from viewer.geometry.mend.drop_doubled import drop_doubled
 from viewer.geometry.mend.enclosed_lattice import find_enclosed, lattice_over
 from viewer.geometry.mend.lattice_surface import LatticeSurface, lattice_surface
 from viewer.geometry.mend.mended import MendedMesh, after
 from viewer.geometry.mend.turn_outward import turn_outward
-from viewer.geometry.mesh import Mesh
+from viewer.geometry.mesh import Mesh, frozen
 from viewer.geometry.nearest_face import nearest_faces
 from viewer.geometry.ray_tree import build_ray_tree
+from viewer.geometry.self_intersections import find_self_intersections, near_distance_mm
+from viewer.geometry.simplify_solid import simplify_solid
+from viewer.geometry.unite_solids import Solid
 from viewer.progress import Progress
 
 MOST_CELLS = 20_000_000
@@ -26,6 +33,8 @@ FINE_MM = 0.14  # a third of a road of 0.42 mm: finer than that nothing prints
 _CELLS_ALONG = 200
 _USUAL_FACES = 1_000_000
 _FACES_A_CELL = 13.0  # of new skin for each square of the resolution; measured
+_WORTH_IT = 4  # new faces to an old one from which on fewer are tried
+_FLAT_SHARE = 0.02  # of the resolution: how much leaving out vertices may change
 _MOST_MADE_UP = 0.375  # share of the new skin; more of it means that the surface is a sheet
 
 
@@ -72,8 +81,9 @@ def re_skin(mesh: Mesh, resolution_mm: float, progress: Progress | None = None) 
             f"This surface is a sheet: it encloses nothing that shows at {resolution_mm:g} mm."
             " Give it a wall with the step thicken-sheet instead."
         )
-    origin = _origin(first.mesh, skin, progress.part(0.6, 1.0))
-    return after(first, MendedMesh(skin.points_mm, skin.faces, origin))
+    origin = _origin(first.mesh, skin, progress.part(0.6, 0.8))
+    new = MendedMesh(skin.points_mm, skin.faces, origin)
+    return after(first, _tidied(new, first.mesh, resolution_mm, progress.part(0.8, 1.0)))
 
 
 def _skin(mesh: Mesh, resolution_mm: float, progress: Progress) -> LatticeSurface:
@@ -83,7 +93,7 @@ def _skin(mesh: Mesh, resolution_mm: float, progress: Progress) -> LatticeSurfac
     lattice = lattice_over(mesh.box_mm - middle, resolution_mm)
     enclosed = find_enclosed(points, faces, lattice, progress.part(0.0, 0.3))
     if not enclosed.inside.any():
-        faces = np.ascontiguousarray(faces[:, ::-1])
+        faces = frozen(faces[:, ::-1])
         enclosed = find_enclosed(points, faces, lattice, progress.part(0.0, 0.3))
     tree = build_ray_tree(points, faces)
     skin = lattice_surface(lattice, enclosed, tree, progress.part(0.3, 1.0))
@@ -103,6 +113,35 @@ def _origin(old: Mesh, skin: LatticeSurface, progress: Progress) -> np.ndarray:
             old.vertices_mm, old.faces, middles[lost], progress.part(0.8, 1.0)
         ).faces
     return found
+
+
+def _tidied(new: MendedMesh, old: Mesh, resolution_mm: float, progress: Progress) -> MendedMesh:
+    """The new skin without slivers, and with few faces where the old one had few.
+
+    Unchanged where it would not stay as sound as it is.
+    """
+    ways = [new]
+    if _WORTH_IT * old.face_count <= len(new.faces):
+        ids = new.origin_face.astype(np.uint64)
+        solid = Solid(new.vertices_mm.copy(), new.faces.astype(np.uint64), ids)
+        fewer = simplify_solid(solid, _FLAT_SHARE * resolution_mm, progress.part(0.0, 0.5))
+        if fewer is not None:
+            ways.insert(0, MendedMesh(fewer.points_mm, fewer.faces, fewer.origin))
+    # Files keep float32 as well: faces thinner than its steps would collapse when one is read.
+    thin_mm = max(2.0 * SLIVER_MM, 4.0 * near_distance_mm(old.box_mm))
+    for way in ways:
+        tidy = after(way, drop_degenerate(way.mesh, thin_mm, progress.part(0.5, 0.7)))
+        if _is_sound(tidy.mesh, progress.part(0.7, 1.0)):
+            return tidy
+    return new
+
+
+def _is_sound(mesh: Mesh, progress: Progress) -> bool:
+    """Closed, two faces at every edge, none without area, none through another."""
+    edges = find_edge_faults(mesh.faces)
+    if len(edges.open) or len(edges.crowded) or len(find_face_faults(mesh).degenerate):
+        return False
+    return not len(find_self_intersections(mesh, neighbours_of(mesh), progress).crossing)
 
 
 def _areas(corners_mm: np.ndarray) -> np.ndarray:

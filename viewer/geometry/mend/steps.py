@@ -13,6 +13,7 @@ from viewer.geometry.mend.fill_holes import fill_holes
 from viewer.geometry.mend.mended import MendedMesh
 from viewer.geometry.mend.merge_near import merge_near
 from viewer.geometry.mend.part_bodies import part_bodies
+from viewer.geometry.mend.re_skin import re_skin, usual_resolution_mm
 from viewer.geometry.mend.sew_seams import sew_seams
 from viewer.geometry.mend.smooth_folds import smooth_folds
 from viewer.geometry.mend.thicken_sheet import thicken_sheet
@@ -44,6 +45,11 @@ class Step:
     safe: bool
     options: tuple[tuple[str, Any], ...] = ()
 
+    @property
+    def length(self) -> tuple[str, float] | None:
+        """Name and value of the length in mm that the step is taken with, None if it needs none."""
+        return next(((n, float(value)) for n, value in self.options if n.endswith("_mm")), None)
+
     def with_options(self, **options: Any) -> "Step":
         """The same step with other options."""
         return Step(
@@ -66,6 +72,7 @@ _TAKE: dict[str, Callable[..., MendedMesh]] = {
     "fill-holes": fill_holes,
     "smooth-folds": smooth_folds,
     "unite-shells": unite_shells,
+    "re-skin": re_skin,
 }
 
 _WORDS = {
@@ -83,6 +90,7 @@ _WORDS = {
     "fill-holes": "Close all holes, flat ones flat and curved ones smoothly.",
     "smooth-folds": "Cut out folds where the surface crosses itself, and close them smoothly.",
     "unite-shells": "Unite bodies that overlap or touch into one.",
+    "re-skin": "Lay a new skin around all that is enclosed; edges lose up to the resolution.",
 }
 SAFE = ("merge-vertices", "drop-degenerate", "drop-doubled", "turn-outward", "sew-seams",
         "fill-small-holes", "part-bodies")  # fmt: skip
@@ -108,6 +116,8 @@ def step_named(name: str, mesh: Mesh) -> Step:
         "thicken-sheet": {"wall_mm": WALL_MM},
         "unite-shells": {"grow_mm": max(5e-4, 2.0 * float32_step_mm(box))},
     }
+    if name == "re-skin":
+        options[name] = {"resolution_mm": usual_resolution_mm(mesh)}
     return Step(name, _WORDS[name], name in SAFE, tuple(options.get(name, {}).items()))
 
 
