@@ -13,12 +13,14 @@ from typing import NamedTuple
 import numpy as np
 
 from viewer.geometry.compiled import compiled
+from viewer.geometry.face_faults import SLIVER_MM
 from viewer.geometry.mend.enclosed_lattice import HALF, Enclosed, Lattice
 from viewer.geometry.ray_tree import RayTree, nearest_hit
 from viewer.geometry.winding_tree import WindingTree, build_winding_tree, winding_at
 from viewer.progress import Progress
 
-_LEAST = 1e-3  # of an edge: how near a vertex may come to a node
+_LEAST_MM = 2.0 * SLIVER_MM  # how near a vertex may come to a node: less would make slivers
+_MOST = 0.05  # of an edge, likewise
 _EDGES = 14  # that belong to a cell: 3 of its first corner, 3 of its middle, 8 between them
 
 
@@ -137,7 +139,8 @@ def _place_vertices(row, lattice, inside, winding, crossed, first, tree, lids, p
                 high = winding[t, b] - winding_at(lids, inner[0], inner[1], inner[2])
                 share = (HALF - low) / (high - low) if high > low else 0.5
                 made_up[vertex] = True
-            share = min(max(share, _LEAST), 1.0 - _LEAST)
+            least = min(_LEAST_MM / length, _MOST)
+            share = min(max(share, least), 1.0 - least)
             points[vertex] = outer + share * (inner - outer)
             vertex += 1
 

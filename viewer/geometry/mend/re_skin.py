@@ -22,7 +22,7 @@ from viewer.geometry.mend.turn_outward import turn_outward
 from viewer.geometry.mesh import Mesh, frozen
 from viewer.geometry.nearest_face import nearest_faces
 from viewer.geometry.ray_tree import build_ray_tree
-from viewer.geometry.self_intersections import find_self_intersections, near_distance_mm
+from viewer.geometry.self_intersections import find_self_intersections
 from viewer.geometry.simplify_solid import simplify_solid
 from viewer.geometry.unite_solids import Solid
 from viewer.progress import Progress
@@ -33,8 +33,8 @@ FINE_MM = 0.14  # a third of a road of 0.42 mm: finer than that nothing prints
 _CELLS_ALONG = 200
 _USUAL_FACES = 1_000_000
 _FACES_A_CELL = 13.0  # of new skin for each square of the resolution; measured
-_WORTH_IT = 4  # new faces to an old one from which on fewer are tried
-_FLAT_SHARE = 0.02  # of the resolution: how much leaving out vertices may change
+_WORTH_IT = 25  # new faces to an old one from which on fewer are tried
+_FLAT_SHARE = 0.005  # of the resolution: how much leaving out vertices may change
 _MOST_MADE_UP = 0.375  # share of the new skin; more of it means that the surface is a sheet
 
 
@@ -83,7 +83,7 @@ def re_skin(mesh: Mesh, resolution_mm: float, progress: Progress | None = None) 
         )
     origin = _origin(first.mesh, skin, progress.part(0.6, 0.8))
     new = MendedMesh(skin.points_mm, skin.faces, origin)
-    return after(first, _tidied(new, first.mesh, resolution_mm, progress.part(0.8, 1.0)))
+    return after(first, _with_fewer_faces(new, first.mesh, resolution_mm, progress.part(0.8, 1.0)))
 
 
 def _skin(mesh: Mesh, resolution_mm: float, progress: Progress) -> LatticeSurface:
@@ -115,31 +115,26 @@ def _origin(old: Mesh, skin: LatticeSurface, progress: Progress) -> np.ndarray:
     return found
 
 
-def _tidied(new: MendedMesh, old: Mesh, resolution_mm: float, progress: Progress) -> MendedMesh:
-    """The new skin without slivers, and with few faces where the old one had few.
-
-    Unchanged where it would not stay as sound as it is.
-    """
-    ways = [new]
-    if _WORTH_IT * old.face_count <= len(new.faces):
-        ids = new.origin_face.astype(np.uint64)
-        solid = Solid(new.vertices_mm.copy(), new.faces.astype(np.uint64), ids)
-        fewer = simplify_solid(solid, _FLAT_SHARE * resolution_mm, progress.part(0.0, 0.5))
-        if fewer is not None:
-            ways.insert(0, MendedMesh(fewer.points_mm, fewer.faces, fewer.origin))
-    # Files keep float32 as well: faces thinner than its steps would collapse when one is read.
-    thin_mm = max(2.0 * SLIVER_MM, 4.0 * near_distance_mm(old.box_mm))
-    for way in ways:
-        tidy = after(way, drop_degenerate(way.mesh, thin_mm, progress.part(0.5, 0.7)))
-        if _is_sound(tidy.mesh, progress.part(0.7, 1.0)):
-            return tidy
-    return new
+def _with_fewer_faces(
+    new: MendedMesh, old: Mesh, resolution_mm: float, progress: Progress
+) -> MendedMesh:
+    """The new skin with few faces where the old one had few; unchanged where that does harm."""
+    if _WORTH_IT * old.face_count > len(new.faces):
+        return new
+    ids = new.origin_face.astype(np.uint64)
+    solid = Solid(new.vertices_mm.copy(), new.faces.astype(np.uint64), ids)
+    fewer = simplify_solid(solid, _FLAT_SHARE * resolution_mm, progress.part(0.0, 0.5))
+    if fewer is None:
+        return new
+    found = MendedMesh(fewer.points_mm, fewer.faces, fewer.origin)
+    found = after(found, drop_degenerate(found.mesh, 1.1 * SLIVER_MM, progress.part(0.5, 0.7)))
+    return found if _is_sound(found.mesh, progress.part(0.7, 1.0)) else new
 
 
 def _is_sound(mesh: Mesh, progress: Progress) -> bool:
-    """Closed, two faces at every edge, none without area, none through another."""
-    edges = find_edge_faults(mesh.faces)
-    if len(edges.open) or len(edges.crowded) or len(find_face_faults(mesh).degenerate):
+    """Closed, two faces at every edge, no slivers, none through another."""
+    edges, faces = find_edge_faults(mesh.faces), find_face_faults(mesh)
+    if len(edges.open) or len(edges.crowded) or len(faces.degenerate) or len(faces.sliver):
         return False
     return not len(find_self_intersections(mesh, neighbours_of(mesh), progress).crossing)
 
