@@ -14,7 +14,7 @@ from viewer.geometry.compiled import compiled
 from viewer.geometry.face_tree import LEAF_FACES, build_face_tree, order_along_curve
 
 _DEEPEST = 64  # nodes waiting at once; a heap of 2³⁰ leaves needs 31
-_FAR = 3.0  # radii of a node; the dipole is then off by less than 0.002
+_FAR = 4.0  # radii of a node; all dipoles together are then off by less than 0.01
 
 
 class WindingTree(NamedTuple):

@@ -25,3 +25,12 @@ def accepted(mesh: Mesh) -> str:
     if abs(mesh.signed_volume_mm3) < 1e-12:
         said.append("no volume")
     return ", ".join(said)
+
+
+def distances_mm(mesh: Mesh, points: np.ndarray) -> np.ndarray:
+    """(k,) distance of each point to a mesh of few faces, face by face, by trimesh."""
+    nearest = np.full(len(points), np.inf)
+    for corners in mesh.corners_mm:
+        places = trimesh.triangles.closest_point(np.tile(corners, (len(points), 1, 1)), points)
+        nearest = np.minimum(nearest, np.linalg.norm(places - points, axis=1))
+    return nearest

@@ -18,11 +18,12 @@ from viewer.geometry.mend.drop_doubled import drop_doubled
 from viewer.geometry.mend.enclosed_lattice import find_enclosed, lattice_over
 from viewer.geometry.mend.lattice_surface import LatticeSurface, lattice_surface
 from viewer.geometry.mend.mended import MendedMesh, after
+from viewer.geometry.mend.merge_near import merge_near
 from viewer.geometry.mend.turn_outward import turn_outward
 from viewer.geometry.mesh import Mesh, frozen
 from viewer.geometry.nearest_face import nearest_faces
 from viewer.geometry.ray_tree import build_ray_tree
-from viewer.geometry.self_intersections import find_self_intersections
+from viewer.geometry.self_intersections import find_self_intersections, near_distance_mm
 from viewer.geometry.simplify_solid import simplify_solid
 from viewer.geometry.unite_solids import Solid
 from viewer.progress import Progress
@@ -71,9 +72,8 @@ def re_skin(mesh: Mesh, resolution_mm: float, progress: Progress | None = None) 
             f"A new skin of this part at {resolution_mm:g} mm is out of reach; choose a resolution"
             f" from {finest:g} to {size:.3g} mm, such as {usual_resolution_mm(mesh):g} mm."
         )
-    first = drop_doubled(mesh, progress=progress.part(0.0, 0.05))
-    first = after(first, turn_outward(first.mesh))
-    skin = _skin(first.mesh, resolution_mm, progress.part(0.05, 0.6))
+    first = _put_in_order(mesh, progress.part(0.0, 0.1))
+    skin = _skin(first.mesh, resolution_mm, progress.part(0.1, 0.6))
     corners = skin.points_mm[skin.faces]
     made_up = _areas(corners[skin.made_up[skin.faces].all(axis=1)]).sum()
     if not len(corners) or made_up > _MOST_MADE_UP * _areas(corners).sum():
@@ -84,6 +84,13 @@ def re_skin(mesh: Mesh, resolution_mm: float, progress: Progress | None = None) 
     origin = _origin(first.mesh, skin, progress.part(0.6, 0.8))
     new = MendedMesh(skin.points_mm, skin.faces, origin)
     return after(first, _with_fewer_faces(new, first.mesh, resolution_mm, progress.part(0.8, 1.0)))
+
+
+def _put_in_order(mesh: Mesh, progress: Progress) -> MendedMesh:
+    """The same surface with every face once, and wound like its neighbours."""
+    first = merge_near(mesh, near_distance_mm(mesh.box_mm), progress.part(0.0, 0.3))
+    first = after(first, drop_doubled(first.mesh, progress=progress.part(0.3, 0.8)))
+    return after(first, turn_outward(first.mesh, progress.part(0.8, 1.0)))
 
 
 def _skin(mesh: Mesh, resolution_mm: float, progress: Progress) -> LatticeSurface:
