@@ -61,6 +61,7 @@ class History:
         for step in (*self._past, *self._coming):
             arrays[id(step.before.face_classes)] = step.before.face_classes.nbytes
             if step.before.part is not None:
-                mesh = step.before.part.mesh
-                arrays[id(mesh)] = mesh.vertices_mm.nbytes + mesh.faces.nbytes
+                for mesh in (step.before.part.mesh, step.before.part.received):
+                    if mesh is not None:
+                        arrays[id(mesh)] = mesh.vertices_mm.nbytes + mesh.faces.nbytes
         return sum(arrays.values())

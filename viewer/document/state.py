@@ -7,6 +7,7 @@ import numpy as np
 
 from viewer.errors import RequestProblem
 from viewer.geometry.face_classes import CLASS_B
+from viewer.geometry.mend.mended import MendedMesh, carry_classes
 from viewer.geometry.mesh import Mesh, frozen
 from viewer.geometry.pose import Pose
 from viewer.geometry.print_settings import PrintSettings
@@ -27,6 +28,8 @@ class Part:
         the file knows triangles only
     patch_of_face : (m,) int32, face of the CAD model that each triangle lies on, from 0; None
         where there is no CAD model
+    received : the mesh as it was read, where `mesh` was mended since, otherwise None; not kept in
+        jobs
     cad : the exact surfaces, for `viewer.files.step_file.tessellate_part` alone; not kept in jobs
     """
 
@@ -40,6 +43,22 @@ class Part:
     polygon_of_face: np.ndarray | None = None
     patch_of_face: np.ndarray | None = None
     cad: object | None = None
+    received: Mesh | None = None
+
+    def mended(self, mended: MendedMesh) -> Self:
+        """The part with a mended mesh, which knows what it was received as.
+
+        Polygons and exact surfaces of the file no longer fit; patches follow their faces.
+        """
+        patches = self.patch_of_face
+        return replace(
+            self,
+            mesh=mended.mesh,
+            received=self.received or self.mesh,
+            polygon_of_face=None,
+            patch_of_face=None if patches is None else frozen(patches[mended.origin_face]),
+            cad=None,
+        )
 
 
 @dataclass(frozen=True, eq=False)
@@ -69,6 +88,11 @@ class State:
         if face_classes is None:
             face_classes = np.zeros(part.mesh.face_count, np.uint8)
         return cls(part=part, face_classes=face_classes, **more)
+
+    def mended(self, mended: MendedMesh) -> Self:
+        """The job with its part mended; every new face has the class of the face it follows."""
+        classes = carry_classes(self.face_classes, mended.origin_face)
+        return self.with_(part=self.part.mended(mended), face_classes=classes)
 
     def with_(self, **changes: object) -> Self:
         """A copy with some fields replaced; unchanged arrays are shared."""

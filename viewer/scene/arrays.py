@@ -5,6 +5,15 @@ from vtkmodules.util.numpy_support import numpy_to_vtk
 from vtkmodules.vtkCommonCore import vtkPoints
 from vtkmodules.vtkCommonDataModel import vtkCellArray, vtkPolyData
 
+from viewer.geometry.mesh import Mesh
+
+
+def used_vertices_mm(mesh: Mesh) -> np.ndarray:
+    """(k, 3) the vertices that faces use; marking them is much quicker than sorting indices."""
+    used = np.zeros(len(mesh.vertices_mm), bool)
+    used[mesh.faces.ravel()] = True
+    return mesh.vertices_mm[used]
+
 
 def points_of(positions_mm: np.ndarray) -> vtkPoints:
     """VTK points over an (n, 3) float32 array (kept alive by VTK)."""

@@ -30,10 +30,10 @@ def region_labels(
     """(m,) uint8, different on both sides of each line the lens draws.
 
     Classes: the class. Overhang: below the support limit or not. Touch: touched or not. Terraces:
-    wider than the road or not. Faults: the family of the fault, given in place of the classes.
-    `fields` may be None for Classes, Faults and Overhang only.
+    wider than the road or not. Faults: the family of the fault; Deviation: farther off than a layer
+    or not; both are given in place of the classes. `fields` is asked for Touch and Terraces only.
     """
-    if lens in (Lens.CLASSES, Lens.FAULTS):
+    if lens in (Lens.CLASSES, Lens.FAULTS, Lens.DEVIATION):
         return classes
     if lens is Lens.TOUCH:
         return (np.asarray(fields.touch_share) > 0).astype(np.uint8)

@@ -37,6 +37,8 @@ class LegendDrawing:
             self._draw_scale(legend.scale, legend.unit)
         for entry in legend.entries:
             self._draw_entry(entry)
+        if legend.note:
+            self._paragraph(legend.note)
 
     def close(self) -> None:
         """Take everything out of the renderer."""

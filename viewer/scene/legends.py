@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from viewer.geometry.deviation import Deviation
 from viewer.geometry.print_settings import PrintSettings
 from viewer.scene import palettes
 from viewer.scene.fault_looks import FAULT_LOOKS
@@ -41,18 +42,27 @@ class Scale:
 
 @dataclass(frozen=True)
 class Legend:
-    """Title, unit of the numbers ("" if there are none), a scale or none, and single colours."""
+    """Title, unit of the numbers ("" if there are none), a scale or none, and single colours.
+
+    note : a sentence about the part shown, "" for none
+    """
 
     title: str
     unit: str
     explanation: str
     scale: Scale | None
     entries: tuple[Entry, ...]
+    note: str = ""
 
 
 def terrace_top_mm(settings: PrintSettings) -> float:
     """The terrace width at the top of the scale: three roads, mm."""
     return 3.0 * settings.road_mm
+
+
+def deviation_top_mm(settings: PrintSettings) -> float:
+    """The distance at the top of the scale: one road, but clearly more than a layer, mm."""
+    return max(settings.road_mm, 1.5 * settings.layer_mm)
 
 
 def legend(lens: Lens, settings: PrintSettings) -> Legend:
@@ -131,10 +141,37 @@ def _faults(settings: PrintSettings) -> Legend:
     )
 
 
+def _deviation(settings: PrintSettings) -> Legend:
+    layer, top = settings.layer_mm, deviation_top_mm(settings)
+    table = palettes.deviation_table()
+    return Legend(
+        title="Deviation",
+        unit="mm",
+        explanation="How far the mended surface lies from the part as received.",
+        scale=Scale(0.0, top, table, layer, f"layer {layer:g} mm", above="+"),
+        entries=(Entry(palettes.WARM_GREY, "as received"),),
+    )
+
+
+def deviation_note(deviation: Deviation | None, mended: bool) -> str:
+    """What the lens Deviation says in numbers about a part, `mended` or not."""
+    if not mended:
+        return "Nothing was mended since the file was opened."
+    if deviation is None:
+        return "Comparing with the part as received \u2026"
+    new, old = deviation.new, deviation.old
+    return (
+        f"At most {new.max_mm:.2g} mm off, 95 % within {new.share_95_mm:.2g} mm, mean"
+        f" {new.mean_mm:.2g} mm; nothing of the part as received is farther away than"
+        f" {old.max_mm:.2g} mm."
+    )
+
+
 _LEGENDS = {
     Lens.CLASSES: _classes,
     Lens.OVERHANG: _overhang,
     Lens.TOUCH: _touch,
     Lens.TERRACES: _terraces,
     Lens.FAULTS: _faults,
+    Lens.DEVIATION: _deviation,
 }

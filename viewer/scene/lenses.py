@@ -11,3 +11,4 @@ class Lens(Enum):
     TOUCH = "touch"
     TERRACES = "terraces"
     FAULTS = "faults"
+    DEVIATION = "deviation"

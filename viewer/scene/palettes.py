@@ -61,6 +61,14 @@ def terrace_table() -> np.ndarray:
     return _resampled(crameri("lapaz"), 0.9, 0.0)
 
 
+def deviation_table() -> np.ndarray:
+    """(256, 3) lajolla backwards: from just off the part as received (pale) to far off (dark).
+
+    Both ends are left out: the palest would vanish before a light ground, the darkest in shade.
+    """
+    return _resampled(crameri("lajolla"), 0.93, 0.12)
+
+
 def _resampled(table: np.ndarray, start: float, end: float) -> np.ndarray:
     places = np.linspace(start, end, 256) * (len(table) - 1)
     return np.stack([np.interp(places, np.arange(len(table)), table[:, k]) for k in range(3)], 1)

@@ -11,8 +11,10 @@ from viewer.geometry.print_settings import PrintSettings
 from viewer.scene import part_shader
 from viewer.scene.actors import cut_actors
 from viewer.scene.arrays import surface
-from viewer.scene.legends import terrace_top_mm
+from viewer.scene.legends import deviation_top_mm, terrace_top_mm
 from viewer.scene.lenses import Lens
+
+AS_RECEIVED_MM = 0.001  # less than this off counts as not moved
 
 
 class PartActor:
@@ -25,6 +27,9 @@ class PartActor:
         self._face_bytes = np.zeros((mesh.face_count, 3), np.uint8)
         self._terraces = np.full(mesh.face_count, 128, np.uint8)
         self.fault_families = np.zeros(mesh.face_count, np.uint8)
+        self._touch = np.zeros(mesh.face_count, np.uint8)
+        self._deviation_mm = np.zeros(mesh.face_count, np.float32)
+        self._deviation_top_mm = 1.0
         self._face_bytes[:, 2] = self._terraces
         self._lens, self._cut, self._closed = Lens.CLASSES, False, False
         self._vtk_bytes = numpy_to_vtk(self._face_bytes)
@@ -77,6 +82,7 @@ class PartActor:
     def set_lens(self, lens: Lens) -> None:
         """Choose what the colours show; VTK keeps the programs it has built."""
         self._lens = lens
+        self._write_green()
         shader = self.actor.GetShaderProperty()
         shader.ClearAllFragmentShaderReplacements()
         replace = shader.AddFragmentShaderReplacement
@@ -88,6 +94,9 @@ class PartActor:
         self._uniforms.SetUniformf("limitDeg", settings.support_limit_deg)
         self._uniforms.SetUniformf("layerMM", settings.layer_mm)
         self._uniforms.SetUniformf("terraceTopMM", terrace_top_mm(settings))
+        self._deviation_top_mm = deviation_top_mm(settings)
+        if self._lens is Lens.DEVIATION:
+            self._write_green()
 
     def set_pixel_scale(self, scale: float) -> None:
         """Screen pixels to a hatch pixel (2 on a dense screen)."""
@@ -105,9 +114,34 @@ class PartActor:
             return
         share = np.asarray(fields.touch_share, np.float32)
         # Any touch at all stays visible: shares above 0 never round to nothing.
-        self._face_bytes[:, 1] = np.where(share > 0, np.clip(share * 255, 1, 255), 0)
+        self._touch = np.where(share > 0, np.clip(share * 255, 1, 255), 0).astype(np.uint8)
+        self._write_green()
         self._terraces = np.where(fields.terrace_counts, 128, 0).astype(np.uint8)
         self._face_bytes[:, 2] = self._terraces + self.fault_families
+        self._vtk_bytes.Modified()
+
+    def set_deviation(self, face_mm: np.ndarray | None) -> None:
+        """(m,) how far each face lies from the part as received; None while that is not known."""
+        self._deviation_mm = np.zeros_like(self._deviation_mm)
+        if face_mm is not None:
+            self._deviation_mm = np.asarray(face_mm, np.float32)
+        self._write_green()
+
+    def labels(self, lens: Lens, settings: PrintSettings) -> np.ndarray | None:
+        """(m,) uint8 kinds of faces for the lenses Faults and Deviation, None for the others."""
+        if lens is Lens.FAULTS:
+            return self.fault_families
+        if lens is Lens.DEVIATION:
+            return (self._deviation_mm > settings.layer_mm).astype(np.uint8)
+        return None
+
+    def _write_green(self) -> None:
+        """The byte that two lenses share: touch, or 0 as received and 1 to 255 up the scale."""
+        green = self._touch
+        if self._lens is Lens.DEVIATION:
+            share = np.minimum(self._deviation_mm / self._deviation_top_mm, 1.0)
+            green = np.where(self._deviation_mm > AS_RECEIVED_MM, 1.0 + np.round(254 * share), 0)
+        self._face_bytes[:, 1] = green
         self._vtk_bytes.Modified()
 
     def set_faults(self, families: np.ndarray) -> None:

@@ -18,6 +18,7 @@ from viewer.geometry.print_settings import PrintSettings
 from viewer.geometry.section import Section
 from viewer.scene import camera
 from viewer.scene.actors import vtk_matrix
+from viewer.scene.arrays import used_vertices_mm
 from viewer.scene.border_lines import BorderLines, region_labels
 from viewer.scene.fault_view import FaultView, face_families
 from viewer.scene.hover_marks import HoverMarks
@@ -33,15 +34,8 @@ from viewer.scene.themes import Theme
 
 Ray = tuple[np.ndarray, np.ndarray]
 FITTED = 20_000  # about so many vertices decide how the part fits the view
-POSELESS = (Lens.CLASSES, Lens.FAULTS)  # lenses that show the same in every pose
+POSELESS = (Lens.CLASSES, Lens.FAULTS, Lens.DEVIATION)  # lenses that show the same in every pose
 CREASE_DEG = 40.0  # edges bent more than this are drawn
-
-
-def used_vertices_mm(mesh: Mesh) -> np.ndarray:
-    """(k, 3) the vertices that faces use; marking them is much quicker than sorting indices."""
-    used = np.zeros(len(mesh.vertices_mm), bool)
-    used[mesh.faces.ravel()] = True
-    return mesh.vertices_mm[used]
 
 
 class PartScene:
@@ -229,7 +223,8 @@ class PartScene:
         if self._lens not in POSELESS and fields is None:
             self._borders.clear()
             return
-        shown = self._part.fault_families if self._lens is Lens.FAULTS else self._classes
+        shown = self._part.labels(self._lens, self._settings)
+        shown = self._classes if shown is None else shown
         labels = region_labels(self._lens, self._mesh, self._matrix, self._settings, shown, fields)
         self._borders.show(borders_to_draw(self._mesh.faces, self._neighbours, labels))
 
@@ -242,6 +237,12 @@ class PartScene:
         self._part.set_faults(face_families(report, self._mesh.face_count))
         self._faults.show(report, self._mesh, self._neighbours, self._part.centre_mm)
         if self._lens is Lens.FAULTS:
+            self._update_borders()
+
+    def show_deviation(self, face_mm: np.ndarray | None) -> None:
+        """(m,) how far each face lies from the part as received, or None; see lens Deviation."""
+        if self._part is not None:
+            self._part.set_deviation(face_mm)
             self._update_borders()
 
     def cut_at(self, height_mm: float | None) -> None:

@@ -5,7 +5,8 @@ is one uniform: turning the part therefore costs nothing per face and uploads no
 `SetVBOShiftScaleMethod(0)` on the mapper; with VTK's default the positions are scaled per axis.
 
 The per-face bytes arrive as the colour of the cell: red = face class (0, 1, 2), green = share of
-the face that a support touches (0 to 255), blue = family of its fault (0 none), plus 128 where the
+the face that a support touches (0 to 255; for the lens Deviation how far it lies from where it was
+received, see `part_actor`), blue = family of its fault (0 none), plus 128 where the
 face belongs to a field of terraces.
 
 A part that is cut open shows its faces from behind. They are painted flat: whoever looks through
@@ -132,6 +133,12 @@ _LENS_CODE = {
   }
 """
     + _END,
+    Lens.DEVIATION: _NORMAL
+    + """
+  float share = (texColor.g * 255.0 - 1.0) / 254.0;             // below 0: as received
+  vec3 c = share < -0.001 ? neutralColour : scaleColour(share);
+"""
+    + _END,
 }
 
 
@@ -157,6 +164,8 @@ def fragment_declaration(lens: Lens) -> str:
         parts += [_fault_colours(), HATCH, DOT_PATTERN]
     if lens is Lens.TERRACES:
         parts.append(_scale(palettes.terrace_table()))
+    if lens is Lens.DEVIATION:
+        parts.append(_scale(palettes.deviation_table()))
     return "".join(parts)
 
 

@@ -1,5 +1,6 @@
 """Pictures without a window: the part through a lens, on its platform, legend beside it."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -10,13 +11,15 @@ from vtkmodules.vtkRenderingCore import vtkRenderer
 
 from viewer.document.state import State
 from viewer.errors import CannotWrite
+from viewer.geometry.deviation import Deviation, find_deviation
 from viewer.geometry.pose import pose_matrix
 from viewer.geometry.pose_measures import PoseMeasures
+from viewer.scene.arrays import used_vertices_mm
 from viewer.scene.legend_drawing import LegendDrawing
-from viewer.scene.legends import legend
+from viewer.scene.legends import Legend, deviation_note, legend
 from viewer.scene.lenses import Lens
 from viewer.scene.off_screen import drawn, off_screen_window
-from viewer.scene.part_scene import PartScene, used_vertices_mm
+from viewer.scene.part_scene import PartScene
 from viewer.scene.themes import LIGHT, Theme
 
 SIZE_PX = (1280, 800)
@@ -45,6 +48,8 @@ def picture(
     path : where to write, or None. Raises CannotWrite.
     """
     fine_px = (size_px[0] * _FINE, size_px[1] * _FINE)
+    deviation = _deviation(state) if lens is Lens.DEVIATION else None
+    key = _legend(state, lens, deviation)
     with off_screen_window(fine_px) as window:
         split = 1.0 - LEGEND_SHARE
         stage, margin = vtkRenderer(), vtkRenderer()
@@ -53,7 +58,7 @@ def picture(
         window.AddRenderer(stage)
         window.AddRenderer(margin)
         scene = PartScene(stage, theme)
-        drawing = LegendDrawing(margin, theme, legend(lens, state.settings), _legend_scale(size_px))
+        drawing = LegendDrawing(margin, theme, key, _legend_scale(size_px))
         scene.set_pixel_scale(_FINE)
         scene.set_settings(state.settings)
         scene.set_lens(lens)
@@ -64,6 +69,7 @@ def picture(
             scene.set_classes(state.face_classes)
             scene.set_pose(pose_matrix(used_vertices_mm(mesh), state.pose))
             scene.show_measures(measures)
+            scene.show_deviation(None if deviation is None else deviation.new.face_mm)
         below = lens in (Lens.OVERHANG, Lens.TOUCH)
         scene.set_view_direction(view or ("below" if below else "corner"))
         image = _averaged(drawn(window))
@@ -72,6 +78,19 @@ def picture(
     if path is not None:
         _write_png(image, Path(path))
     return image
+
+
+def _deviation(state: State) -> Deviation | None:
+    part = state.part
+    mended = part is not None and part.received is not None
+    return find_deviation(part.received, part.mesh) if mended else None
+
+
+def _legend(state: State, lens: Lens, deviation: Deviation | None) -> Legend:
+    key = legend(lens, state.settings)
+    if lens is Lens.DEVIATION:
+        key = replace(key, note=deviation_note(deviation, deviation is not None))
+    return key
 
 
 def _legend_scale(size_px: tuple[int, int]) -> float:

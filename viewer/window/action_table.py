@@ -129,6 +129,7 @@ def _view() -> list[Entry]:
         "touch": "Where supports bear against the part and stand on it",
         "terraces": "Width of the layer steps",
         "faults": "What is wrong with the file, and where",
+        "deviation": "How far the mended surface lies from the part as received",
     }
     lenses = [
         Entry(

@@ -21,7 +21,7 @@ MOUSE = (
     ("[ and ]", "smaller and larger brush"),
     ("Ctrl while turning", "15° steps instead of 1°"),
     ("Esc", "takes back the drag under way, closes the cut, or stops a long job"),
-    ("1 to 5", "lenses"),
+    ("1 to 6", "lenses"),
     ("H", "the height strip; drag in it to cut the part open"),
     ("Ctrl+1 to Ctrl+5", "stages"),
     ("Ctrl+Shift+A", "find any action by name"),

@@ -64,6 +64,9 @@ class LegendStrip(QWidget):
                 x, y = left, y + LINE_PX
             self._draw_entry(painter, entry, x, y)
             x += width
+        if legend.note:
+            room = QRectF(x, y, self.width() - x - 8, STRIP_PX - y)
+            painter.drawText(room, Qt.TextFlag.TextWordWrap, legend.note)
         painter.end()
 
     def _draw_entry(self, painter: QPainter, entry: Entry, x: float, y: float) -> None:
@@ -151,4 +154,5 @@ def spoken(legend: Legend) -> str:
             f"line at {legend.scale.mark_label}."
         )
     words += [f"{entry.label} ({entry.hatch.value})" for entry in legend.entries]
+    words += [legend.note] if legend.note else []
     return " ".join(words)

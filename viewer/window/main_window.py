@@ -1,5 +1,6 @@
 """The one window: stages at the left, the scene in the middle, numbers at the right."""
 
+from dataclasses import replace
 from pathlib import Path
 
 from PySide6.QtCore import Qt
@@ -18,9 +19,10 @@ from viewer.document.document import Changed, Document
 from viewer.geometry.fault_places import Place
 from viewer.live.jobs import Jobs
 from viewer.live.live_check import LiveCheck
+from viewer.live.live_deviation import LiveDeviation
 from viewer.live.live_measures import LiveMeasures
 from viewer.resource_files import resource_file
-from viewer.scene.legends import legend
+from viewer.scene.legends import deviation_note, legend
 from viewer.scene.lenses import Lens
 from viewer.window.action_finder import ActionFinder
 from viewer.window.action_table import ENTRIES
@@ -90,6 +92,7 @@ class MainWindow(QMainWindow):
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.document, self.jobs = document, jobs
         self.live_measures, self.live_check = live_measures, live_check
+        self.live_deviation = LiveDeviation(document, jobs)
         self.signals = DocumentSignals(document, self)
         self.choices = Choices(self)
         self.prompts = Prompts(self)
@@ -102,9 +105,8 @@ class MainWindow(QMainWindow):
         self.keeper = JobKeeper(self)
         self.actions = Actions(document, self.signals, self.choices, self._verbs(), self)
         self._build()
-        self._link = SceneLink(
-            self.view, document, self.signals, self.choices, live_measures, live_check
-        )
+        lives = (live_measures, live_check, self.live_deviation)
+        self._link = SceneLink(self.view, document, self.signals, self.choices, *lives)
         self._cut_link = CutLink(self.strip, self.view, self.signals, live_measures)
         self._connect()
         self._show_theme()
@@ -206,6 +208,8 @@ class MainWindow(QMainWindow):
         self.live_measures.measured.connect(self._show_states)
         self.live_measures.measured.connect(self.strip.show_measures)
         self.live_measures.failed.connect(self.notice.say)
+        self.live_deviation.found.connect(self._show_legend)
+        self.live_deviation.failed.connect(self.notice.say)
         self.live_check.checked.connect(self._show_states)
         self.live_check.checked.connect(self.strip.show_faults)
         self.tools.hint.connect(self._show_hint)
@@ -262,8 +266,13 @@ class MainWindow(QMainWindow):
             self.choices.set_lens(Lens.FAULTS)
             self.view.fly_to(place.centre_mm, place.radius_mm, place.normal)
 
-    def _show_legend(self) -> None:
-        self.legend.show_legend(legend(self.choices.lens, self.document.state.settings))
+    def _show_legend(self, *_: object) -> None:
+        lens, known = self.choices.lens, self.live_deviation
+        known.set_wanted(lens is Lens.DEVIATION)
+        key = legend(lens, self.document.state.settings)
+        if lens is Lens.DEVIATION:
+            key = replace(key, note=deviation_note(known.latest, known.mended))
+        self.legend.show_legend(key)
 
     def _show_hint(self, sentence: str) -> None:
         if sentence:
@@ -346,6 +355,7 @@ class MainWindow(QMainWindow):
         self.tools.close()
         self.live_measures.close()
         self.live_check.close()
+        self.live_deviation.close()
         self.jobs.close()
         self.signals.close()
         self.view.close_scene()

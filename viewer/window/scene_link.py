@@ -4,11 +4,13 @@ import numpy as np
 from PySide6.QtCore import QObject
 
 from viewer.document.document import Changed, Document
+from viewer.geometry.deviation import Deviation
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.mesh_health import HealthReport
 from viewer.geometry.pose import pose_matrix
 from viewer.geometry.pose_measures import PoseMeasures
 from viewer.live.live_check import LiveCheck
+from viewer.live.live_deviation import LiveDeviation
 from viewer.live.live_measures import LiveMeasures
 from viewer.window.choices import Choices, TurnMode
 from viewer.window.document_signals import DocumentSignals
@@ -37,6 +39,7 @@ class SceneLink(QObject):
         choices: Choices,
         live_measures: LiveMeasures,
         live_check: LiveCheck,
+        live_deviation: LiveDeviation,
     ) -> None:
         super().__init__(view)
         self._view, self._scene = view, view.scene
@@ -50,6 +53,7 @@ class SceneLink(QObject):
         choices.turn_mode_changed.connect(self._show_rings)
         live_measures.measured.connect(self._measured)
         live_check.checked.connect(self._checked)
+        live_deviation.found.connect(self._deviation_found)
         self._scene.set_supports_visible(choices.supports)
         self._scene.set_lens(choices.lens)
         self._document_changed(Changed.EVERYTHING)
@@ -82,6 +86,10 @@ class SceneLink(QObject):
 
     def _checked(self, report: HealthReport | None) -> None:
         self._scene.show_faults(report)
+        self._view.redraw()
+
+    def _deviation_found(self, deviation: Deviation | None) -> None:
+        self._scene.show_deviation(None if deviation is None else deviation.new.face_mm)
         self._view.redraw()
 
     def _lens_changed(self) -> None:
