@@ -149,7 +149,7 @@ def _deviation(settings: PrintSettings) -> Legend:
         unit="mm",
         explanation="How far the mended surface lies from the part as received.",
         scale=Scale(0.0, top, table, layer, f"layer {layer:g} mm", above="+"),
-        entries=(Entry(palettes.WARM_GREY, "as received"),),
+        entries=(),
     )
 
 

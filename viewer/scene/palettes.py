@@ -62,11 +62,13 @@ def terrace_table() -> np.ndarray:
 
 
 def deviation_table() -> np.ndarray:
-    """(256, 3) lajolla backwards: from just off the part as received (pale) to far off (dark).
+    """(256, 3) lajolla backwards: from the part as received (the neutral grey) to far off (dark).
 
-    Both ends are left out: the palest would vanish before a light ground, the darkest in shade.
+    It leaves the grey gradually, so that what is all but in its place does not look speckled. The
+    darkest tenth is left out, so that shading stays readable.
     """
-    return _resampled(crameri("lajolla"), 0.93, 0.12)
+    grey = np.clip(1.0 - np.linspace(0.0, 1.0, 256)[:, None] / 0.4, 0.0, 1.0) ** 2
+    return grey * np.array(WARM_GREY) + (1.0 - grey) * _resampled(crameri("lajolla"), 0.93, 0.12)
 
 
 def _resampled(table: np.ndarray, start: float, end: float) -> np.ndarray:

@@ -14,8 +14,6 @@ from viewer.scene.arrays import surface
 from viewer.scene.legends import deviation_top_mm, terrace_top_mm
 from viewer.scene.lenses import Lens
 
-AS_RECEIVED_MM = 0.001  # less than this off counts as not moved
-
 
 class PartActor:
     """One part in a renderer. Positions are kept about `centre_mm` so that float32 suffices."""
@@ -136,11 +134,10 @@ class PartActor:
         return None
 
     def _write_green(self) -> None:
-        """The byte that two lenses share: touch, or 0 as received and 1 to 255 up the scale."""
+        """The byte that two lenses share: touch, or the place on the scale of deviations."""
         green = self._touch
         if self._lens is Lens.DEVIATION:
-            share = np.minimum(self._deviation_mm / self._deviation_top_mm, 1.0)
-            green = np.where(self._deviation_mm > AS_RECEIVED_MM, 1.0 + np.round(254 * share), 0)
+            green = np.round(255 * np.minimum(self._deviation_mm / self._deviation_top_mm, 1.0))
         self._face_bytes[:, 1] = green
         self._vtk_bytes.Modified()
 

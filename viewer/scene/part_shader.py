@@ -134,9 +134,7 @@ _LENS_CODE = {
 """
     + _END,
     Lens.DEVIATION: _NORMAL
-    + """
-  float share = (texColor.g * 255.0 - 1.0) / 254.0;             // below 0: as received
-  vec3 c = share < -0.001 ? neutralColour : scaleColour(share);
+    + """  vec3 c = scaleColour(texColor.g);
 """
     + _END,
 }

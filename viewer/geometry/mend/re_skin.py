@@ -11,9 +11,8 @@ import numpy as np
 
 from viewer.errors import RequestProblem
 from viewer.geometry.edge_faults import find_edge_faults
-from viewer.geometry.face_faults import SLIVER_MM, find_face_faults
+from viewer.geometry.face_faults import find_face_faults
 from viewer.geometry.known_of_mesh import neighbours_of
-from viewer.geometry.mend.drop_degenerate import drop_degenerate
 from viewer.geometry.mend.drop_doubled import drop_doubled
 from viewer.geometry.mend.enclosed_lattice import find_enclosed, lattice_over
 from viewer.geometry.mend.lattice_surface import LatticeSurface, lattice_surface
@@ -36,6 +35,7 @@ _USUAL_FACES = 1_000_000
 _FACES_A_CELL = 13.0  # of new skin for each square of the resolution; measured
 _WORTH_IT = 25  # new faces to an old one from which on fewer are tried
 _FLAT_SHARE = 0.005  # of the resolution: how much leaving out vertices may change
+_MOST_SLIVERS = 0.01  # share of the faces after that
 _MOST_MADE_UP = 0.375  # share of the new skin; more of it means that the surface is a sheet
 
 
@@ -81,7 +81,7 @@ def re_skin(mesh: Mesh, resolution_mm: float, progress: Progress | None = None) 
             f"This surface is a sheet: it encloses nothing that shows at {resolution_mm:g} mm."
             " Give it a wall with the step thicken-sheet instead."
         )
-    origin = _origin(first.mesh, skin, progress.part(0.6, 0.8))
+    origin = _origin(first.mesh, skin, resolution_mm, progress.part(0.6, 0.8))
     new = MendedMesh(skin.points_mm, skin.faces, origin)
     return after(first, _with_fewer_faces(new, first.mesh, resolution_mm, progress.part(0.8, 1.0)))
 
@@ -107,14 +107,19 @@ def _skin(mesh: Mesh, resolution_mm: float, progress: Progress) -> LatticeSurfac
     return skin._replace(points_mm=skin.points_mm + middle)
 
 
-def _origin(old: Mesh, skin: LatticeSurface, progress: Progress) -> np.ndarray:
-    """For each new face the nearest old one that looks the same way, or else the nearest."""
+def _origin(
+    old: Mesh, skin: LatticeSurface, resolution_mm: float, progress: Progress
+) -> np.ndarray:
+    """For each new face the nearest old one that looks the same way, or else the nearest.
+
+    Which way a face looks counts within half a cell only: the tiniest ones look anywhere.
+    """
     new = Mesh(skin.points_mm, skin.faces)
     middles = new.corners_mm.mean(axis=1)
-    found = nearest_faces(
+    found, distances_mm = nearest_faces(
         old.vertices_mm, old.faces, middles, progress.part(0.0, 0.8), new.face_normals
-    ).faces
-    lost = np.flatnonzero(found < 0)
+    )
+    lost = np.flatnonzero(~(distances_mm <= 0.5 * resolution_mm))
     if len(lost):
         found[lost] = nearest_faces(
             old.vertices_mm, old.faces, middles[lost], progress.part(0.8, 1.0)
@@ -134,14 +139,15 @@ def _with_fewer_faces(
     if fewer is None:
         return new
     found = MendedMesh(fewer.points_mm, fewer.faces, fewer.origin)
-    found = after(found, drop_degenerate(found.mesh, 1.1 * SLIVER_MM, progress.part(0.5, 0.7)))
-    return found if _is_sound(found.mesh, progress.part(0.7, 1.0)) else new
+    return found if _is_sound(found.mesh, progress.part(0.5, 1.0)) else new
 
 
 def _is_sound(mesh: Mesh, progress: Progress) -> bool:
-    """Closed, two faces at every edge, no slivers, none through another."""
+    """Closed, two faces at every edge, all with an area, few slivers, none through another."""
     edges, faces = find_edge_faults(mesh.faces), find_face_faults(mesh)
-    if len(edges.open) or len(edges.crowded) or len(faces.degenerate) or len(faces.sliver):
+    if len(edges.open) or len(edges.crowded) or len(faces.degenerate):
+        return False
+    if len(faces.sliver) > _MOST_SLIVERS * mesh.face_count:
         return False
     return not len(find_self_intersections(mesh, neighbours_of(mesh), progress).crossing)
 
