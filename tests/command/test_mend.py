@@ -88,3 +88,66 @@ def test_wrong_requests_end_in_one_sentence(capsys, tmp_path):
     _, err = answer_of(capsys, ["mend", path, "--dry-run", "--steps", "polish"], expected_exit=1)
     assert "polish" in err
     assert len(err.splitlines()) == 1
+
+
+def test_a_new_skin_at_a_chosen_resolution(capsys, tmp_path):
+    """An open cube in a cube: what it encloses, closed, and how far that lies from the file."""
+    cube = box([0, 0, 0], [20, 20, 20])
+    path = stl_of(
+        joined(without_faces(cube, [0]), box([15, 5, 5], [30, 15, 15])), tmp_path / "a.stl"
+    )
+    fixed = tmp_path / "fixed.3mf"
+    words = ["mend", path, "--out", fixed, "--steps", "re-skin:0.8", "--json"]
+    answer, _ = answer_of(capsys, words)
+    assert_valid(answer)
+    assert [step["name"] for step in answer["steps"]] == ["re-skin"]
+    assert answer["verdict_after"] == "sound"
+    # 8000 and the ten of fifteen millimetres of the second that stand out (CALC).
+    body = trimesh.load(fixed, force="mesh")
+    assert body.is_watertight
+    assert body.volume == pytest.approx(8000 + 1000, rel=0.005)
+    assert 0 < answer["deviation_mean_mm"] < answer["deviation_max_mm"]
+    # Only the half of a face that was missing lies far off: its middle, at most 10 mm (CALC).
+    assert answer["deviation_max_mm"] < 10.0
+    text, _ = answer_text(capsys, ["mend", path, "--dry-run", "--steps", "re-skin:1.6"])
+    assert "Off the part as received by" in text
+
+
+def answer_text(capsys, words):
+    assert main([str(word) for word in words]) == 0
+    return capsys.readouterr()
+
+
+@pytest.mark.parametrize(
+    ("asked", "sentence"),
+    [
+        ("re-skin:abc", "is no length for the step re-skin"),
+        ("re-skin:-1", "is no length for the step re-skin"),
+        ("re-skin:nan", "is no length for the step re-skin"),
+        ("re-skin:", "is no length for the step re-skin"),
+        ("drop-doubled:0.3", "takes no number"),
+        ("re-skin:0.0001", "choose a resolution"),
+        ("shrink:1", "There is no step shrink"),
+    ],
+)
+def test_lengths_that_make_no_sense_are_refused(capsys, tmp_path, asked, sentence):
+    path = stl_of(box([0, 0, 0], [20, 20, 20]), tmp_path / "cube.stl")
+    answer, err = answer_of(
+        capsys, ["mend", path, "--dry-run", "--steps", asked, "--json"], expected_exit=1
+    )
+    assert answer is None
+    assert sentence in err
+    assert err.count("\n") == 1
+
+
+def test_a_length_reaches_the_step_it_is_meant_for(capsys, tmp_path):
+    cube = box([0, 0, 0], [20, 20, 20])
+    sheet = without_faces(cube, np.flatnonzero(cube.face_normals[:, 2] < 0.5))
+    path = stl_of(sheet, tmp_path / "sheet.stl")
+    words = ["mend", path, "--dry-run", "--steps", "thicken-sheet:2.0", "--json"]
+    answer, _ = answer_of(capsys, words)
+    assert answer["steps"][0]["volume_after_mm3"] == pytest.approx(400 * 2.0)  # CALC
+    assert answer["deviation_max_mm"] == pytest.approx(1.0)
+    words[4] = "re-skin:0.5"
+    _, err = answer_of(capsys, words, expected_exit=1)
+    assert "thicken-sheet" in err

@@ -11,6 +11,7 @@ from viewer.document.document import Changed, Document
 from viewer.document.history import History
 from viewer.document.state import Part, State
 from viewer.errors import RequestProblem
+from viewer.geometry.mend.mended import MendedMesh
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.pose import Pose
 from viewer.geometry.print_settings import PrintSettings
@@ -197,3 +198,36 @@ def test_history_is_bounded_by_bytes_and_forgets_the_oldest_first():
         history.undo(states[0])
     assert 1 <= len(labels) < 6
     assert labels == [f"step {n}" for n in range(5, 5 - len(labels), -1)]
+
+
+def test_a_mended_part_knows_what_it_was_received_as():
+    """Classes and patches follow the faces; undo gives back the part as it was, to the object."""
+    patches = np.array([0, 0, 1, 2], np.int32)
+    part = Part("tetrahedron", TETRAHEDRON, patch_of_face=patches, polygon_of_face=np.arange(4))
+    document = Document()
+    document.open(State.of_part(part, np.array([1, 2, 0, 0], np.uint8)))
+    once = MendedMesh(TETRAHEDRON.vertices_mm, TETRAHEDRON.faces[[3, 1]], np.array([3, 1]))
+    document.replace_part(document.state.mended(once), "Mend")
+    state = document.state
+    assert state.part.received is TETRAHEDRON
+    assert state.part.mesh is once.mesh
+    assert state.face_classes.tolist() == [0, 2]
+    assert state.part.patch_of_face.tolist() == [2, 0]
+    assert state.part.polygon_of_face is None
+    twice = MendedMesh(once.vertices_mm, once.faces[:1], np.array([0]))
+    document.replace_part(state.mended(twice), "Mend")
+    assert document.state.part.received is TETRAHEDRON
+    document.undo()
+    document.undo()
+    assert document.state.part is part
+    assert part.received is None
+
+
+def test_what_a_mended_part_was_received_as_counts_in_the_history():
+    state = State.of_part(Part("tetrahedron", TETRAHEDRON))
+    mended = state.mended(MendedMesh(TETRAHEDRON.vertices_mm, TETRAHEDRON.faces[:2], [0, 1]))
+    history = History()
+    history.push("Turn", mended)
+    sizes = (mended.part.mesh, TETRAHEDRON)
+    bytes_of_meshes = sum(mesh.vertices_mm.nbytes + mesh.faces.nbytes for mesh in sizes)
+    assert history.held_bytes() == bytes_of_meshes + mended.face_classes.nbytes

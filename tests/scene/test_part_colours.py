@@ -245,7 +245,10 @@ def test_the_pose_uploads_nothing(stage):
     assert times() == before
 
 
-@pytest.mark.parametrize("table", [palettes.overhang_table(), palettes.terrace_table()])
+@pytest.mark.parametrize(
+    "table",
+    [palettes.overhang_table(), palettes.terrace_table(), palettes.deviation_table()],
+)
 def test_the_shader_s_polynomials_follow_the_published_maps(table):
     coefficients = part_shader.map_polynomial(table).astype(np.float32)
     x = np.linspace(0, 1, 256, dtype=np.float32)

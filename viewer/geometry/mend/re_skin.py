@@ -34,7 +34,9 @@ _CELLS_ALONG = 200
 _USUAL_FACES = 1_000_000
 _FACES_A_CELL = 13.0  # of new skin for each square of the resolution; measured
 _WORTH_IT = 25  # new faces to an old one from which on fewer are tried
-_FLAT_SHARE = 0.005  # of the resolution: how much leaving out vertices may change
+_FLAT_SHARE = (
+    1e-4  # of the resolution: how much leaving out vertices may change; more makes needles
+)
 _MOST_SLIVERS = 0.01  # share of the faces after that
 _MOST_MADE_UP = 0.375  # share of the new skin; more of it means that the surface is a sheet
 
