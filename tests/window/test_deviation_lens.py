@@ -51,10 +51,10 @@ def test_a_new_skin_is_compared_when_its_lens_is_chosen(opened):
     opened.press_keys("6")
     assert window.choices.lens is Lens.DEVIATION
     found = known(opened)
-    # The lid is flat, some 15 mm up, and round its middle it is 13 mm from the rim (CALC).
-    assert found.new.max_mm == pytest.approx(np.sqrt(20.0**2 - 15.0**2), abs=1.0)
+    # The lid is flat, 15 to 16 mm up: from its middle it is 12 to 13.2 mm to the rim (CALC).
+    assert 12.0 < found.new.max_mm < 13.3
     assert found.old.max_mm < 1.0
-    assert "At most 13 mm off" in window.legend.accessibleName()
+    assert f"At most {found.new.max_mm:.2g} mm off" in window.legend.accessibleName()
     window.view.scene.set_view_direction("top")
     assert dark_share(opened) > 0.05
 

@@ -105,7 +105,8 @@ def _asked_step(word: str, mesh: Mesh) -> Step:
     step = step_named(name, mesh)
     if not colon:
         return step
-    if step.length is None:
+    option = step.length_option
+    if option is None:
         raise RequestProblem(f"The step {name} takes no number; ask for {name} alone.")
     try:
         length_mm = float(number)
@@ -114,9 +115,9 @@ def _asked_step(word: str, mesh: Mesh) -> Step:
     if not (0.0 < length_mm < math.inf):
         raise RequestProblem(
             f"{number!r} is no length for the step {name}; write a number of mm above 0, such as"
-            f" {name}:{step.length[1]:.3g}."
+            f" {name}:{dict(step.options)[option]:.3g}."
         )
-    return step.with_options(**{step.length[0]: length_mm})
+    return step.with_options(**{option: length_mm})
 
 
 def _step_answer(step: Step, effect: MendEffect) -> dict[str, Any]:

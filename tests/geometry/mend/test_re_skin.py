@@ -173,7 +173,8 @@ def test_it_is_a_step_that_needs_a_word():
     step = step_named("re-skin", cube(40.0))
     assert "re-skin" not in SAFE
     assert not step.safe
-    assert step.length == ("resolution_mm", usual_resolution_mm(cube(40.0)))
+    assert step.length_option == "resolution_mm"
+    assert dict(step.options) == {"resolution_mm": usual_resolution_mm(cube(40.0))}
     skin = take(step.with_options(resolution_mm=2.0), cube(40.0))
     assert accepted(skin.mesh) == ""
 

@@ -46,9 +46,9 @@ class Step:
     options: tuple[tuple[str, Any], ...] = ()
 
     @property
-    def length(self) -> tuple[str, float] | None:
-        """Name and value of the length in mm that the step is taken with, None if it needs none."""
-        return next(((n, float(value)) for n, value in self.options if n.endswith("_mm")), None)
+    def length_option(self) -> str | None:
+        """Name of the option that is the length the step works with, in mm; None if it has none."""
+        return next((name for name, _ in self.options if name.endswith("_mm")), None)
 
     def with_options(self, **options: Any) -> "Step":
         """The same step with other options."""
