@@ -7,6 +7,7 @@ import scipy.ndimage
 import trimesh
 
 from tests import shapes
+from tests.shared_meshes import open_mesh
 from viewer.errors import Cancelled
 from viewer.geometry.measure_pose import measure_pose
 from viewer.geometry.mesh import Mesh
@@ -39,6 +40,13 @@ def room(way_out: manifold3d.Manifold | None) -> Mesh:
     return shapes.of_solid(solid if way_out is None else solid - way_out)
 
 
+def all_reachable(found, sums):
+    """Nothing is found; what its points might have missed is said, and is next to nothing."""
+    assert (found.unreachable_mm3, found.sealed_mm3, found.places) == (0, 0, ())
+    assert found.sealed_error_mm3 == 0
+    assert 0 < found.unreachable_error_mm3 < 2e-3 * sums.volume_mm3
+
+
 def test_row_27():
     """Cube of 20 around a hollow of 10³: 1000 mm³ unreachable, 1000 sealed (CALC)."""
     found = measured(shapes.sealed_cavity())[0]
@@ -57,13 +65,12 @@ def test_row_27():
 )  # fmt: skip
 def test_rows_22_to_26_are_all_reachable(shape):
     """Open from at least one side all along (CALC)."""
-    assert measured(shape())[0] == (0, 0, 0, 0, ())
+    all_reachable(*measured(shape())[:2])
 
 
 def test_a_wide_window_reaches_everything():
     """One wall of the hollow left out: straight out through it from everywhere (CALC)."""
-    found = measured(room(shapes.solid_box([19, 10, 10], [31, 20, 20])))[0]
-    assert found == (0, 0, 0, 0, ())
+    all_reachable(*measured(room(shapes.solid_box([19, 10, 10], [31, 20, 20])))[:2])
 
 
 def test_a_chimney_reaches_what_stands_under_it():
@@ -152,6 +159,42 @@ def test_against_rays_and_a_flood_of_other_libraries(up):
         slack = 4 * np.sqrt(share * (1 - share) / len(slow)) * volume.sum()
         assert abs(found.unreachable_mm3 - true) <= slack + 4 * found.unreachable_error_mm3 + 1e-6
         assert found.sealed_mm3 == 0
+
+
+@pytest.mark.parametrize(
+    "name", ["azdle-printables/havrsis-shade.stl", "trimesh-models/featuretype.STL"]
+)
+def test_real_parts_against_rays_of_another_library(name):
+    """20 poses: within 1 % or 0.1 % of the box volume, and the error said is the error made."""
+    loaded = trimesh.load_mesh(open_mesh(name), process=True)
+    loaded.apply_scale(100 / loaded.extents.max())  # their units differ
+    mesh = Mesh(loaded.vertices, loaded.faces)
+    part, box = prepare_part(mesh), np.prod(np.ptp(mesh.box_mm, axis=0))
+    rng = np.random.default_rng(len(name))
+    classes = np.zeros(mesh.face_count, np.uint8)
+    pulls, errors = [], []
+    for _ in range(20):
+        turned = turn_part(part.points_mm, Pose(tuple(rng.normal(size=3))).up)
+        under = find_undersides(part, turned, classes, float(rng.uniform(30, 80)))
+        samples = measure_supports(part, turned, under, classes, PrintSettings(), 512).samples
+        found = measure_unreachable(part, turned, samples, Progress())
+        volume = samples.plan_mm2 * (samples.top_mm - samples.bottom_mm)
+        if not len(volume):
+            assert found == (0, 0, 0, 0, ())
+            continue
+        chosen = rng.choice(len(volume), 12_000, p=volume / volume.sum())
+        share = rng.uniform(0.001, 0.999, len(chosen))
+        z = (1 - share) * samples.bottom_mm[chosen] + share * samples.top_mm[chosen]
+        points = np.column_stack([samples.places_mm[chosen], z + turned.platform_mm])
+        stuck = _stuck_by_embree(part, turned.up, points @ turned.rotation).mean()
+        truth = stuck * volume.sum()
+        unsure = volume.sum() * np.sqrt(max(stuck * (1 - stuck), 1e-3) / len(chosen))
+        apart = abs(found.unreachable_mm3 - truth)
+        assert apart <= max(0.01 * truth, 0.001 * box) + 4 * unsure
+        pulls.append(apart / (3 * np.hypot(found.unreachable_error_mm3, unsure)))
+        errors.append(found.unreachable_error_mm3 / max(0.01 * truth, 0.001 * box))
+    assert np.mean(np.array(pulls) <= 1) >= 0.95
+    assert np.median(errors) <= 0.5
 
 
 def _stuck_by_embree(part, up, points):

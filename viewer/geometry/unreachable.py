@@ -5,9 +5,9 @@ corners, the middles of its edges and of its faces) a straight line leads past t
 part is in the way. Support is sealed if the face that bears on it bounds a sealed hollow (see
 `sealed_faces`), which is exact. All sealed support is unreachable.
 
-Points lie in the supports so that each stands for the same volume (one at random in each of
-POINTS equal shares, in the order of the sample lines). Standard error: from the spread over groups
-of rows of sample lines, which are independent of one another.
+Which points are asked about, and how sure the volume is for that: see `volume_cells`. Added to it
+is what the sample lines leave unsure, from how much neighbouring rows of them differ, which are
+independent of one another (see `weighing`).
 """
 
 from itertools import product
@@ -23,12 +23,12 @@ from viewer.geometry.prepared_part import PreparedPart
 from viewer.geometry.ray_tree import meets_anything, nearest_hit
 from viewer.geometry.support_samples import SupportSamples
 from viewer.geometry.turned_part import TurnedPart
+from viewer.geometry.volume_cells import volume_share
 from viewer.progress import Progress
 
-POINTS = 4_000
-GROUPS = 16
 CELLS = 24  # along the diagonal of the part's box: points in neighbouring cells are one place
 MOST_PLACES = 40
+ENOUGH = 2.5e-4  # of the volume of the part's box: a standard error there is no use in going below
 _AT_ONCE = 500  # points between two looks at the progress token
 _SEED = 20240513
 # A ray to the face above starts so far below its support's top: shells that were united have been
@@ -66,25 +66,28 @@ def measure_unreachable(
     if not total > 0:
         return Unreachable(0.0, 0.0, 0.0, 0.0, ())
     sealed = _is_sealed(part, turned, samples)
-    group = samples.row % GROUPS
-    of_group = np.bincount(group, volume, GROUPS)
-    sealed_of_group = np.bincount(group, volume * sealed, GROUPS)
-    sealed_mm3 = float(sealed_of_group.sum())
-    found_of_group = sealed_of_group
+    of_row = np.bincount(samples.row, volume, samples.rows)
+    sealed_of_row = np.bincount(samples.row, volume * sealed, samples.rows)
+    sealed_mm3 = float(sealed_of_row.sum())
+    found_mm3, found_of_row, points_error = sealed_mm3, sealed_of_row, 0.0
     middles = np.column_stack([samples.places_mm, 0.5 * (samples.bottom_mm + samples.top_mm)])
     places = _places(part, turned, middles[sealed], volume[sealed], True)
     if sealed_mm3 < total:
-        points, of_sample = _points_in(samples, np.where(sealed, 0.0, volume), turned.platform_mm)
-        stuck = unreachable_points(part, turned.up, points @ turned.rotation, progress)
-        each = (total - sealed_mm3) / len(points)
-        found_of_group = sealed_of_group + np.bincount(group[of_sample], each * stuck, GROUPS)
-        over = points[stuck] - np.array([0.0, 0.0, turned.platform_mm])
-        places += _places(part, turned, over, np.full(len(over), each), False)
+        above = np.array([0.0, 0.0, turned.platform_mm])
+        enough = ENOUGH * float(np.prod(np.ptp(part.mesh.box_mm, axis=0)))
+
+        def is_stuck(points: np.ndarray) -> np.ndarray:
+            return unreachable_points(part, turned.up, (points + above) @ turned.rotation, progress)
+
+        stuck = volume_share(samples, ~sealed, is_stuck, enough, _SEED)
+        found_mm3 += stuck.volume_mm3
+        found_of_row, points_error = sealed_of_row + stuck.of_row_mm3, stuck.error_mm3
+        places += _places(part, turned, stuck.points_mm, stuck.weights_mm3, False)
     return Unreachable(
-        float(found_of_group.sum()),
+        found_mm3,
         sealed_mm3,
-        _error(found_of_group, of_group),
-        _error(sealed_of_group, of_group),
+        float(np.hypot(points_error, _error_of_rows(found_of_row, of_row))),
+        _error_of_rows(sealed_of_row, of_row),
         tuple(sorted(places, key=lambda place: -place.volume_mm3)[:MOST_PLACES]),
     )
 
@@ -106,25 +109,16 @@ def _places(part, turned, points, volume, sealed: bool) -> list[ShutIn]:
     return found
 
 
-def _error(found: np.ndarray, whole: np.ndarray) -> float:
-    """Standard error of Σ found over groups, each taken as a share of its whole (ratio estimator).
+def _error_of_rows(found: np.ndarray, whole: np.ndarray) -> float:
+    """Standard error of Σ found over rows, each taken as a share of its whole (ratio estimator).
 
-    Cochran 1977, Sampling Techniques, ch. 6; MEM.
+    Second differences between neighbouring rows, as in `weighing`.
     """
     rest = found - whole * (found.sum() / whole.sum())
-    return float(np.sqrt(np.sum(rest**2) * len(found) / (len(found) - 1)))
-
-
-def _points_in(samples: SupportSamples, volume: np.ndarray, platform_mm: float):
-    """(p, 3) points that stand for equal volumes, in the turned frame, and the sample of each."""
-    ends = np.cumsum(volume)
-    random = np.random.default_rng(_SEED).random(POINTS)
-    wanted = (np.arange(POINTS) + random) * (ends[-1] / POINTS)
-    at = np.minimum(np.searchsorted(ends, wanted, side="right"), len(ends) - 1)
-    # How much of the sample's volume lies before the point tells its height.
-    share = np.clip((ends[at] - wanted) / np.maximum(volume[at], 1e-300), 1e-3, 1 - 1e-3)
-    height = samples.bottom_mm[at] + share * (samples.top_mm[at] - samples.bottom_mm[at])
-    return np.column_stack([samples.places_mm[at], height + platform_mm]), at
+    if len(rest) < 3:
+        return float(np.sqrt(np.sum(rest**2)))
+    second = rest[:-2] - 2 * rest[1:-1] + rest[2:]
+    return float(np.sqrt(np.sum(second**2) / 6.0 * len(rest) / (len(rest) - 2)))
 
 
 def _is_sealed(part, turned, samples) -> np.ndarray:
