@@ -82,7 +82,7 @@ def measure_supports(
             grid.y0_mm + (row + grid.shift_v[row]) * grid.pitch_mm,
         ]
     )
-    bridged = _bridged(part, turned, undersides, standing, places, settings)
+    bridged = _bridged(part, turned, undersides, standing, places, grid.nx, settings)
     values = _sample_values(standing, bridged, undersides.n_z, face_classes, settings.layer_mm)
     scales = scales_of_samples(standing.top_face, under, plan, face_classes, grid.pitch_mm)
     totals, errors = weigh(values, scales, row, grid.ny)
@@ -124,7 +124,7 @@ def _plan_of_overhangs(kinds, n_z, exposed, faces, points):
     return under, plan, np.array([x_low, y_low]), np.array([x_high, y_high])
 
 
-def _bridged(part, turned, undersides, standing, places, settings) -> np.ndarray:
+def _bridged(part, turned, undersides, standing, places, lines_in_row, settings) -> np.ndarray:
     """(s,) bool: the sample's underside is bridged there."""
     level = np.abs(undersides.n_z[standing.top_face]) >= np.cos(np.radians(STEEPEST_BRIDGE_DEG))
     # Over a gap of half a layer the chord would run inside the material below.
@@ -133,8 +133,9 @@ def _bridged(part, turned, undersides, standing, places, settings) -> np.ndarray
         return np.zeros(len(asked), bool)
     points = np.column_stack([places, standing.top_mm + turned.platform_mm])
     return bridged_points(
-        part.ray_tree, turned.rotation, points, asked, settings.layer_mm, settings.bridge_mm
-    )
+        part.ray_tree, turned.rotation, points, asked, standing.line, lines_in_row,
+        settings.layer_mm, settings.bridge_mm,
+    )  # fmt: skip
 
 
 def _sample_values(standing, bridged, n_z, face_classes, layer_mm) -> np.ndarray:
