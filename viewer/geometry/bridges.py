@@ -2,14 +2,17 @@
 
 A point of an underside with α ≤ 10° is bridged if some horizontal chord through it, half a layer
 below (in the layer that has to carry it), meets the part at both ends and is not longer than the
-bridge limit; a chord as long as the limit counts. At each point, tried are eight directions, which
-turn on from point to point so that a post too narrow for one is met from the next; those in which
-points just before were bridged, followed as they turn towards the shortest chord; and those square
-to the walls that are met, which is how a straight tunnel's true width is found up to its ends.
+bridge limit; a chord as long as the limit counts. At each point, tried are sixteen directions,
+which turn on from point to point so that a post too narrow for one is met from the next; those in
+which points beside it are bridged, followed as they turn towards the shortest chord; and those
+square to the walls that are met, which is how a straight tunnel's true width is found up to its
+ends.
 
 Of the lines over a level underside only every third in every third row is asked about at first;
 between four that agree the others follow, and elsewhere each is asked about by itself.
 """
+
+from typing import NamedTuple
 
 import numpy as np
 
@@ -17,13 +20,12 @@ from viewer.geometry.compiled import compiled
 from viewer.geometry.ray_tree import RayTree, nearest_hit
 
 STEEPEST_BRIDGE_DEG = 10.0
-_DIRECTIONS = 8
+_DIRECTIONS = 16
 _TURN = 0.6180339887498949  # of the angle between two directions, from point to point
 _STEP = 3  # lines from one that is asked about first to the next
-_REMEMBERED = 6  # directions in which points just before were bridged
-_ASIDE = np.radians(2.0)  # how far such a direction turns at once
-# A chord askew by half of the 22.5° between two directions is longer by 1 / cos 11.25°.
-_NEARLY = 1.0 / np.cos(np.radians(11.25)) + 1e-3
+_ASIDE = np.radians(2.0)  # how far the direction of a chord turns from point to point
+# A chord askew by half the angle between two directions is longer by 1 / cos of that.
+_NEARLY = 1.0 / np.cos(np.pi / 2 / _DIRECTIONS) + 1e-3
 _EXACT = 1.0 + 1e-6  # rounding must not undo "as long as the limit counts"
 _STEEPEST = np.tan(np.radians(STEEPEST_BRIDGE_DEG))
 
@@ -49,88 +51,95 @@ def bridged_points(
     below = (points_mm - [0.0, 0.0, 0.5 * layer_mm]) @ rotation
     rotation = np.ascontiguousarray(rotation)
     row, column = np.divmod(line, lines_in_row)
-    first = asked & (row % _STEP == 0) & (column % _STEP == 0)
-    bridged = np.zeros(len(line), np.bool_)
-    _decide(tree, rotation, below, first, bridge_mm, bridged)
     starts = np.searchsorted(line, np.arange(lines_in_row * (row.max(initial=0) + 1) + 1))
+    lines = _Lines(points_mm, starts, row, column, lines_in_row)
+    first = asked & (row % _STEP == 0) & (column % _STEP == 0)
+    angles = np.full(len(line), np.inf)
+    _decide(tree, rotation, below, first, bridge_mm, angles, lines, _STEP)
     rest = asked & ~first
-    _follow(points_mm, starts, row, column, lines_in_row, first, rest, bridged)
-    _decide(tree, rotation, below, rest, bridge_mm, bridged)
-    return bridged
+    _follow(first, rest, angles, lines)
+    _decide(tree, rotation, below, rest, bridge_mm, angles, lines, 1)
+    return angles < np.inf
+
+
+class _Lines(NamedTuple):
+    """Points by the lines they lie on; those of a line are starts[line]:starts[line + 1]."""
+
+    points_mm: np.ndarray
+    starts: np.ndarray
+    row: np.ndarray
+    column: np.ndarray
+    in_row: int
 
 
 @compiled
-def _follow(points, starts, row, column, lines_in_row, first, rest, bridged):
+def _point_at(lines, row, column, beside):
+    """The point on a line that lies on one underside with another point; −1 if there is none."""
+    line = row * lines.in_row + column
+    if row < 0 or column < 0 or column >= lines.in_row or line + 1 >= len(lines.starts):
+        return -1
+    p = lines.points_mm[beside]
+    for i in range(lines.starts[line], lines.starts[line + 1]):
+        q = lines.points_mm[i]
+        x, y, z = p[0] - q[0], p[1] - q[1], p[2] - q[2]
+        if abs(z) <= _STEEPEST * np.sqrt(x * x + y * y) + 1e-6:
+            return i
+    return -1
+
+
+@compiled
+def _follow(first, rest, angles, lines):
     """Settle what lies between four points that agree, and take it out of `rest`."""
-    for i in range(len(row)):
+    for i in range(len(rest)):
         if not rest[i]:
             continue
-        r, c = row[i] - row[i] % _STEP, column[i] - column[i] % _STEP
-        yes = no = 0
+        row, column = lines.row[i], lines.column[i]
+        yes, no, angle = 0, 0, np.inf
         for corner in range(4):
-            at_row, at = r + _STEP * (corner // 2), c + _STEP * (corner % 2)
-            line = at_row * lines_in_row + at
-            if at >= lines_in_row or line + 1 >= len(starts):
+            at_row = row - row % _STEP + _STEP * (corner // 2)
+            at = column - column % _STEP + _STEP * (corner % 2)
+            j = _point_at(lines, at_row, at, i)
+            if j < 0 or not first[j]:
                 break
-            for j in range(starts[line], starts[line + 1]):
-                if first[j] and _on_one_underside(points[i], points[j]):
-                    yes += bridged[j]
-                    no += not bridged[j]
-                    break
+            angle = min(angle, angles[j])
+            yes += angles[j] < np.inf
+            no += angles[j] == np.inf
         if yes == 4 or no == 4:
-            bridged[i] = yes == 4
+            angles[i] = angle
             rest[i] = False
 
 
 @compiled
-def _on_one_underside(p, q):
-    x, y, z = p[0] - q[0], p[1] - q[1], p[2] - q[2]
-    return abs(z) <= _STEEPEST * np.sqrt(x * x + y * y) + 1e-6
+def _decide(tree, rotation, points, asked, limit, angles, lines, step):
+    """Ask about points there, and then, in what was found for their neighbours, back again.
 
-
-@compiled
-def _decide(tree, rotation, points, asked, limit, bridged):
-    """Ask about points there, and then, in what was found for their neighbours, back again."""
-    known = np.full(_REMEMBERED, np.inf)
+    angles : (k,) direction of a chord that bridges the point; inf if it is not bridged
+    """
     for i in range(len(points)):
         if asked[i]:
-            bridged[i] = _along_known(tree, rotation, points[i], limit, known, i) or _along_any(
-                tree, rotation, points[i], limit, known, i
-            )
-    known[:] = np.inf
+            angles[i] = _as_beside(tree, rotation, points[i], limit, angles, lines, i, -step)
+            if angles[i] == np.inf:
+                angles[i] = _any_chord(tree, rotation, points[i], limit, i)
     for i in range(len(points) - 1, -1, -1):
-        if asked[i]:
-            if bridged[i]:
-                # Only to follow the chord from here on.
-                _along_known(tree, rotation, points[i], limit, known, i)
-            else:
-                bridged[i] = _along_known(tree, rotation, points[i], limit, known, i)
-    return bridged
+        if asked[i] and angles[i] == np.inf:
+            angles[i] = _as_beside(tree, rotation, points[i], limit, angles, lines, i, step)
 
 
 @compiled
-def _along_known(tree, rotation, point, limit, known, turn):
-    """Whether a chord in a direction that held before is short enough; it turns towards shorter."""
-    for k in range(len(known)):
-        angle = known[k]
-        if angle == np.inf:
-            break
-        length = _chord(tree, rotation, point, angle, limit)
+def _as_beside(tree, rotation, point, limit, angles, lines, i, step):
+    """Direction of a chord short enough, near one that bridges a point beside; inf if none is."""
+    for k in range(4):
+        along = step if k == 0 else (k - 2) * step
+        j = _point_at(lines, lines.row[i] + (step if k > 0 else 0), lines.column[i] + along, i)
+        if j < 0 or angles[j] == np.inf:
+            continue
+        length = _chord(tree, rotation, point, angles[j], limit)
         if length <= limit * _EXACT:
-            aside = angle + (_ASIDE if turn % 2 else -_ASIDE)
-            if _chord(tree, rotation, point, aside, length) < length:
-                angle = aside
-            _remember(known, k, angle)
-            return True
-    return False
-
-
-@compiled
-def _remember(known, k, angle):
-    """Put a direction first; the one it comes from, in place k, or the last makes room for it."""
-    for j in range(k, 0, -1):
-        known[j] = known[j - 1]
-    known[0] = angle
+            # One look aside at each point turns it, from point to point, towards the shortest.
+            aside = angles[j] + (_ASIDE if i % 2 else -_ASIDE)
+            shorter = _chord(tree, rotation, point, aside, length) < length
+            return aside if shorter else angles[j]
+    return np.inf
 
 
 @compiled
@@ -145,7 +154,8 @@ def _chord(tree, rotation, point, angle, limit):
 
 
 @compiled
-def _along_any(tree, rotation, point, limit, known, turn):
+def _any_chord(tree, rotation, point, limit, turn):
+    """Direction of some chord short enough; inf if none is found."""
     tried = np.zeros(3)  # the last direction square to a wall, not to be tried again
     for k in range(_DIRECTIONS):
         angle = np.pi * (k + (turn * _TURN) % 1.0) / _DIRECTIONS
@@ -153,8 +163,7 @@ def _along_any(tree, rotation, point, limit, known, turn):
         ahead, one = nearest_hit(tree, point, direction, limit * _NEARLY)
         behind, other = nearest_hit(tree, point, -direction, limit * _NEARLY)
         if ahead + behind <= limit * _EXACT:
-            _remember(known, len(known) - 1, angle)
-            return True
+            return angle
         for wall in (one, other):
             if wall < 0:
                 continue
@@ -164,9 +173,8 @@ def _along_any(tree, rotation, point, limit, known, turn):
             tried = square
             angle = np.arctan2(np.dot(square, rotation[1]), np.dot(square, rotation[0]))
             if _chord(tree, rotation, point, angle, limit) <= limit * _EXACT:
-                _remember(known, len(known) - 1, angle)
-                return True
-    return False
+                return angle
+    return np.inf
 
 
 @compiled

@@ -20,8 +20,8 @@ from viewer.geometry.turned_part import turn_part, turn_part_by
 from viewer.progress import Progress
 
 SAMPLE_CELLS = {"quick": 96, "full": 512}
-# Each sample on a level underside asks sixteen rays; fewer samples do.
-BRIDGE_CELLS = {"quick": 48, "full": 160}
+# Samples on level undersides ask rays all round; fewer samples do.
+BRIDGE_CELLS = {"quick": 48, "full": 256}
 DRAWN_CELLS = {"quick": 112, "full": 192}
 
 
