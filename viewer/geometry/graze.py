@@ -29,7 +29,9 @@ from viewer.geometry.prepared_part import PreparedPart
 from viewer.geometry.turned_part import turn_part
 from viewer.progress import Progress
 
-_SETS, _POINTS_OF_A_SET, _SEED = 8, 750, 20240301
+_SETS, _SEED = 8, 20240301
+# Points of a set: the fewer the more faces there are, for then each point takes longer.
+_FEWEST_POINTS, _MOST_POINTS, _POINTS_TIMES_FACES = 1_000, 6_000, 7e8
 _MOST_CELLS = 256  # along the longer side of the plan
 _CELLS_TO_WHAT_IS_NEAR = 2  # finer cells would not tell more about what is near
 _OFF_MM = 1e-4  # a point is asked about so far off the surface it belongs to
@@ -95,7 +97,8 @@ def measure_graze(
     if not len(chosen):
         return _NOTHING
     classes = face_classes[origin[chosen]]
-    step = passed[-1] / _POINTS_OF_A_SET
+    each = np.clip(_POINTS_TIMES_FACES / len(faces), _FEWEST_POINTS, _MOST_POINTS)
+    step = passed[-1] / each
     rng = np.random.default_rng(_SEED)
     found = np.empty((_SETS, 3))
     for i in range(_SETS):
