@@ -79,14 +79,18 @@ def volume_share(
     answer[filled] = np.where(has_it(first), 1, -1)
     around = _what_is_around(cells, answer)
     more = _how_many_more(np.where(around == 0, volume, 0.0), cells.size_mm**3, enough_mm3)
-    second = _points(*place, volume, more, rng.random(more.sum()))
-    has = np.concatenate([answer[filled] > 0, has_it(second)])
+    second, has = np.empty((0, 3)), answer[filled] > 0
+    if more.any():
+        second = _points(*place, volume, more, rng.random(more.sum()))
+        has = np.concatenate([has, has_it(second)])
     cell = np.concatenate([filled, np.repeat(np.arange(len(volume)), more)])
     number = asked + more
     share = np.bincount(cell, has, len(volume)) / np.maximum(number, 1)
     error = _error(volume, share, number, around)
     weights = (volume / np.maximum(number, 1))[cell[has]]
-    of_row = _shares_by_row(*place, share, samples.row, samples.rows)
+    of_row = np.zeros(samples.rows)
+    if share.any():
+        of_row = _shares_by_row(*place, share, samples.row, samples.rows)
     points = np.concatenate([first, second])[has]
     return VolumeShare(float(volume @ share), error, of_row, points, weights)
 
@@ -148,12 +152,9 @@ def _level(cells, z):
 
 
 @compiled
-def _piece(cells, bottom, top, k):
-    """From where to where a support passes through the k-th layer of cubes."""
-    low, high = cells.low_mm[2] + k * cells.size_mm, cells.low_mm[2] + (k + 1) * cells.size_mm
-    return (bottom if k == _level(cells, bottom) else low), (
-        top if k == _level(cells, top) else high
-    )
+def _end(cells, k, last, top):
+    """Where a support that ends in layer `last` of the cubes leaves the k-th layer."""
+    return top if k == last else cells.low_mm[2] + (k + 1) * cells.size_mm
 
 
 @compiled
@@ -165,9 +166,11 @@ def _volumes(cells, places, bottom, top, plan):
         if plan[i] <= 0.0 or top[i] <= bottom[i]:
             continue
         lowest = _lowest_cell(cells, places[i, 0], places[i, 1])
-        for k in range(_level(cells, bottom[i]), _level(cells, top[i]) + 1):
-            low, high = _piece(cells, bottom[i], top[i], k)
+        low, last = bottom[i], _level(cells, top[i])
+        for k in range(_level(cells, low), last + 1):
+            high = _end(cells, k, last, top[i])
             volume[lowest + k * layer] += plan[i] * (high - low)
+            low = high
     return volume
 
 
@@ -180,9 +183,11 @@ def _shares_by_row(cells, places, bottom, top, plan, share, row, rows):
         if plan[i] <= 0.0 or top[i] <= bottom[i]:
             continue
         lowest = _lowest_cell(cells, places[i, 0], places[i, 1])
-        for k in range(_level(cells, bottom[i]), _level(cells, top[i]) + 1):
-            low, high = _piece(cells, bottom[i], top[i], k)
+        low, last = bottom[i], _level(cells, top[i])
+        for k in range(_level(cells, low), last + 1):
+            high = _end(cells, k, last, top[i])
             of_row[row[i]] += share[lowest + k * layer] * plan[i] * (high - low)
+            low = high
     return of_row
 
 
@@ -198,11 +203,14 @@ def _points(cells, places, bottom, top, plan, volume, asked, random):
             continue
         lowest = _lowest_cell(cells, places[i, 0], places[i, 1])
         off = _OFF_END * (top[i] - bottom[i])
-        for k in range(_level(cells, bottom[i]), _level(cells, top[i]) + 1):
+        end, last = bottom[i], _level(cells, top[i])
+        for k in range(_level(cells, end), last + 1):
             c = lowest + k * layer
-            low, high = _piece(cells, bottom[i], top[i], k)
+            low, end = end, _end(cells, k, last, top[i])
+            if taken[c] == asked[c]:
+                continue
             before = passed[c]
-            passed[c] += plan[i] * (high - low)
+            passed[c] += plan[i] * (end - low)
             # Summed up in the same order as `volume`, the pieces end at exactly the same number.
             while taken[c] < asked[c]:
                 n = start[c] + taken[c]
