@@ -176,6 +176,21 @@ def _edit_and_help() -> list[Entry]:
     return [
         Entry("undo", "&Edit", "&Undo", "Ctrl+Z", "Take back the last step", icon="undo"),
         Entry("redo", "&Edit", "&Redo", "Ctrl+Shift+Z", "Bring it back", icon="redo"),
+        Entry(
+            "look_to_mend",
+            "&Edit",
+            "&Look for ways to mend",
+            "Ctrl+M",
+            "Choose steps that mend the part, and see what each would change",
+            line_before=True,
+        ),
+        Entry(
+            "mend_safely",
+            "&Edit",
+            "&Mend what is safe",
+            "Ctrl+Shift+M",
+            "Take the harmless steps that come next in one go",
+        ),
         Entry("find_action", "&Help", "&Find an action …", "Ctrl+Shift+A", "Type its name", **free),
         Entry(
             "how_it_measures",

@@ -38,6 +38,7 @@ from viewer.window.icons import icon
 from viewer.window.job_keeper import JobKeeper
 from viewer.window.legend_strip import LegendStrip
 from viewer.window.lens_bar import LensBar
+from viewer.window.mend_work import MendWork
 from viewer.window.notice_bar import NoticeBar
 from viewer.window.panels.check_panel import CheckPanel
 from viewer.window.panels.hand_over_panel import HandOverPanel
@@ -102,6 +103,7 @@ class MainWindow(QMainWindow):
         self.view = PartView(scene_theme(self._theme))
         self.tools = ToolBox(self.view, document, self.signals, self.choices, jobs)
         self.files = FileWork(document, jobs, self.view.scene.camera_state)
+        self.mending = MendWork(document, self.signals, jobs)
         self.keeper = JobKeeper(self)
         self.actions = Actions(document, self.signals, self.choices, self._verbs(), self)
         self._build()
@@ -143,6 +145,8 @@ class MainWindow(QMainWindow):
             "mouse": plain(lambda: show_mouse(self)),
             "about": plain(lambda: show_about(self)),
             "full_screen": self._set_full_screen,
+            "look_to_mend": plain(self._look_to_mend),
+            "mend_safely": plain(self._mend_safely),
         }
         for choice in (FOLLOW, LIGHT_NAME, DARK_NAME):
             verbs[f"theme_{choice}"] = plain(lambda choice=choice: self.choose_theme(choice))
@@ -158,7 +162,7 @@ class MainWindow(QMainWindow):
         both = (self.document, self.signals)
         self.panels = {
             Stage.CHECK: CheckPanel(
-                *both, self.live_check, self._rescale, self.files.split_anew, actions
+                *both, self.live_check, self._rescale, self.files.split_anew, self.mending, actions
             ),
             Stage.MARK: MarkPanel(*both, self.choices, actions),
             Stage.TURN: TurnPanel(*both, actions),
@@ -214,10 +218,11 @@ class MainWindow(QMainWindow):
         self.live_check.checked.connect(self.strip.show_faults)
         self.tools.hint.connect(self._show_hint)
         self.tools.step_ended.connect(self.actions.refresh)
-        self.files.started.connect(self.busy.follow)
-        self.files.progressed.connect(self.busy.report)
-        self.files.ended.connect(self.busy.finish)
-        self.files.failed.connect(self.notice.say)
+        for work in (self.files, self.mending):
+            work.started.connect(self.busy.follow)
+            work.progressed.connect(self.busy.report)
+            work.ended.connect(self.busy.finish)
+            work.failed.connect(self.notice.say)
         QGuiApplication.styleHints().colorSchemeChanged.connect(self._desktop_changed)
 
     # --- the document and the choices are shown
@@ -279,6 +284,14 @@ class MainWindow(QMainWindow):
             self.statusBar().showMessage(sentence)
         else:
             self.statusBar().clearMessage()
+
+    def _look_to_mend(self) -> None:
+        self.choices.set_stage(Stage.CHECK)
+        self.mending.look()
+
+    def _mend_safely(self) -> None:
+        self.choices.set_stage(Stage.CHECK)
+        self.mending.take_safe()
 
     def _rescale(self, unit: str) -> None:
         self.document.replace_part(read_in_unit(self.document.state, unit), "Change the unit")
@@ -352,6 +365,7 @@ class MainWindow(QMainWindow):
             event.ignore()
             return
         self.files.close()
+        self.mending.close()
         self.tools.close()
         self.live_measures.close()
         self.live_check.close()

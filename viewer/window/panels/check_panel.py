@@ -16,6 +16,8 @@ from viewer.live.live_check import LiveCheck
 from viewer.scene.outward import turned_outward
 from viewer.window.cad_box import CadBox
 from viewer.window.document_signals import DocumentSignals
+from viewer.window.mend_work import MendWork
+from viewer.window.panels.mend_box import MendBox
 from viewer.window.pieces import ActionButton, button, column, rule, text_label
 from viewer.window.quantities import count_text, size_text
 
@@ -37,6 +39,7 @@ class CheckPanel(QWidget):
         live_check: LiveCheck,
         rescale: Callable[[str], None],
         split_anew: Callable[[float, float], None],
+        mending: MendWork,
         actions: dict[str, QAction],
     ) -> None:
         """`rescale(unit)` reads the file in another unit; `split_anew`: see `CadBox`."""
@@ -56,6 +59,8 @@ class CheckPanel(QWidget):
             layout.addWidget(piece)
         layout.addLayout(self._faults)
         layout.addWidget(self._notes)
+        self.mend_box = MendBox(mending)
+        layout.addWidget(self.mend_box)
         self._cad = CadBox(split_anew)
         layout.addWidget(self._cad)
         layout.addWidget(ActionButton(actions["open"]))
@@ -73,6 +78,7 @@ class CheckPanel(QWidget):
     def _show_part(self, part: Part | None) -> None:
         empty(self._question.layout())
         self._cad.show_part(part)
+        self.mend_box.show_part(part)
         self._notes.setText("" if part is None else "\n".join(part.notes))
         self._notes.setVisible(part is not None and bool(part.notes))
         self._question.setVisible(part is not None and bool(part.unit_doubt))

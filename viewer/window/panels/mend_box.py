@@ -1,0 +1,175 @@
+"""Mending in stage Check: steps for this part, what each changes before it is taken, and what is
+left."""
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+
+from viewer.geometry.mend.plan_mending import MendEffect
+from viewer.geometry.mend.re_skin import finest_resolution_mm, usual_resolution_mm
+from viewer.geometry.mesh_faults import MeshFaults
+from viewer.window.mend_work import MendWork, Way
+from viewer.window.pieces import Fields, NumberField, button, column, rule, text_label
+from viewer.window.quantities import count_text, number_text
+
+LENGTH_RANGE_MM = (0.001, 20.0)
+NOT_LOOKED = "Nothing is changed before you say so; every step can be undone."
+NOTHING = "There is nothing that mending would better."
+DONE = "All steps are taken; the check above says how the part is now."
+
+
+class MendBox(QWidget):
+    """The way to mend, step by step; writes to nothing but `MendWork`, and listens to it."""
+
+    def __init__(self, work: MendWork) -> None:
+        super().__init__()
+        self._work = work
+        layout = column(gap=6)
+        self.setLayout(layout)
+        layout.addWidget(rule())
+        layout.addWidget(text_label("Mend", heading=True))
+        self.state = text_label(quiet=True)
+        layout.addWidget(self.state)
+        self.look = button(
+            "Look for ways to mend",
+            work.look,
+            "Choose steps for this part and work out what each would change; takes none.",
+        )
+        self.safe = button(
+            "Mend what is safe",
+            work.take_safe,
+            "Take the harmless steps that come next in one go: they move nothing that would print.",
+            leading=True,
+        )
+        layout.addWidget(self.look)
+        layout.addWidget(self.safe)
+        self.rows: QVBoxLayout = column(gap=8)
+        layout.addLayout(self.rows)
+        layout.addWidget(text_label("If nothing else helps", quiet=True))
+        fields = Fields()
+        self._resolution = fields.add(
+            "New skin",
+            NumberField(
+                "Resolution of the new skin", "mm", 0.02, 20.0, 2, 0.05, lambda value: None
+            ),
+            "Lay a new skin around all that is enclosed: finer than this, shape is lost. The lens "
+            "Deviation shows afterwards how far it lies from the part as received.",
+        )
+        layout.addWidget(fields)
+        self.skin = button(
+            "See what a new skin changes",
+            lambda: work.look_at_new_skin(self._resolution.value()),
+            "Work the new skin out, and offer it as a step; takes nothing yet.",
+        )
+        layout.addWidget(self.skin)
+        self._mesh = None
+        work.changed.connect(self._show)
+        self._show()
+
+    def show_part(self, part) -> None:
+        """Suggest a resolution that suits the part."""
+        self.setVisible(part is not None)
+        if part is not None and part.mesh is not self._mesh and part.mesh.face_count:
+            self._mesh = part.mesh
+            self._resolution.setMinimum(max(0.02, finest_resolution_mm(part.mesh)))
+            self._resolution.show_number(usual_resolution_mm(part.mesh))
+
+    def _show(self) -> None:
+        work, taken = self._work, self._work.taken
+        _empty(self.rows)
+        for number, way in enumerate(work.ways):
+            self.rows.addWidget(WayRow(work, number, way, taken))
+        over = bool(work.ways) and taken == len(work.ways)
+        self.look.setVisible(not work.looked)
+        self.safe.setVisible(work.safe_ahead > 0)
+        count = count_text(work.safe_ahead, "step")
+        self.safe.setText(f"Mend what is safe ({count})")
+        if not work.looked:
+            self.state.setText(NOT_LOOKED)
+        elif not work.ways:
+            self.state.setText(NOTHING)
+        else:
+            self.state.setText(DONE if over else f"In order: {count_text(len(work.ways), 'step')}.")
+
+
+class WayRow(QWidget):
+    """One step: what it does, what it changes, its length if it has one, and the button for it."""
+
+    def __init__(self, work: MendWork, number: int, way: Way, taken: int) -> None:
+        super().__init__()
+        layout = column(gap=2)
+        self.setLayout(layout)
+        top = QHBoxLayout()
+        top.setContentsMargins(0, 0, 0, 0)
+        sign = "✓ " if number < taken else f"{number + 1}. "
+        top.addWidget(text_label(sign + way.step.words), 1)
+        self.button = button(
+            "Take",
+            work.take_next,
+            "Take this step; undo brings the part back."
+            if number == taken
+            else "The steps are taken in their order, as each builds on the one before.",
+        )
+        self.button.setAccessibleName(f"Take step {number + 1}: {way.step.words}")
+        self.button.setEnabled(number == taken)
+        self.button.setVisible(number >= taken)
+        top.addWidget(self.button, 0, Qt.AlignmentFlag.AlignTop)
+        layout.addLayout(top)
+        if not way.step.safe and number >= taken:
+            layout.addWidget(text_label("! It changes the shape: look at it afterwards."))
+        layout.addWidget(text_label(effect_text(way.effect), quiet=True))
+        option = way.step.length_option
+        if option is not None and not way.step.safe and number >= taken:
+            fields = Fields()
+            name = option.removesuffix("_mm").replace("_", " ").capitalize()
+            field = NumberField(name, "mm", *LENGTH_RANGE_MM, 3, 0.05, lambda value: None)
+            field.setValue(dict(way.step.options)[option])
+            field.valueChanged.connect(lambda value: work.look_again(number, value))
+            fields.add(name, field, "Another length; what the step changes is worked out anew.")
+            layout.addWidget(fields)
+
+
+def effect_text(effect: MendEffect) -> str:
+    """What a step changes and what it leaves, in a sentence each."""
+    faces = effect.faces_after - effect.faces_before
+    volume = effect.volume_after_mm3 - effect.volume_before_mm3
+    area = effect.area_after_mm2 - effect.area_before_mm2
+    moved = effect.largest_moved_mm
+    moves = "nothing moves" if moved < 5e-4 else f"moves by up to {number_text(moved)} mm"
+    return (
+        f"Faces {_signed(faces)}, volume {_signed(volume)} mm³, area {_signed(area)} mm², {moves}. "
+        f"Leaves {left_text(effect.left)}."
+    )
+
+
+def left_text(left: MeshFaults) -> str:
+    """The faults that are left, in words."""
+    counts = (
+        (len(left.edges.open), "open edge"),
+        (len(left.edges.crowded), "edge of more than two faces"),
+        (len(left.faces.duplicate), "doubled face"),
+        (int(left.shells.inward_shells), "inverted shell"),
+        (len(left.crossing_faces), "face that crosses another"),
+        (len(left.touching_faces), "face that touches another body"),
+    )
+    plurals = {
+        "edge of more than two faces": "edges of more than two faces",
+        "face that crosses another": "faces that cross others",
+        "face that touches another body": "faces that touch other bodies",
+    }
+    words = [count_text(count, one, plurals.get(one)) for count, one in counts if count]
+    return ", ".join(words) if words else "a closed surface without such faults"
+
+
+def _signed(value: float) -> str:
+    if isinstance(value, int):
+        return f"{value:+,}".replace("-", "−") if value else "unchanged"
+    if abs(value) < 0.005:
+        return "unchanged"
+    return ("+" if value > 0 else "−") + number_text(abs(value))
+
+
+def _empty(layout: QVBoxLayout) -> None:
+    while layout.count():
+        widget = layout.takeAt(0).widget()
+        widget.hide()
+        widget.deleteLater()
