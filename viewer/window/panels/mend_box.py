@@ -2,7 +2,7 @@
 left."""
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from viewer.geometry.mend.plan_mending import MendEffect
 from viewer.geometry.mend.re_skin import finest_resolution_mm, usual_resolution_mm
@@ -11,7 +11,9 @@ from viewer.window.mend_work import MendWork, Way
 from viewer.window.pieces import Fields, NumberField, button, column, rule, text_label
 from viewer.window.quantities import count_text, number_text
 
-LENGTH_RANGE_MM = (0.001, 20.0)
+LENGTH_RANGE_MM = (0.02, 20.0)
+# Steps whose length is the user's choice, and what it is called.
+LENGTHS = {"sew-wide-seams": "Seams up to", "thicken-sheet": "Wall", "re-skin": "Resolution"}
 NOT_LOOKED = "Nothing is changed before you say so; every step can be undone."
 NOTHING = "There is nothing that mending would better."
 DONE = "All steps are taken; the check above says how the part is now."
@@ -56,7 +58,7 @@ class MendBox(QWidget):
         )
         layout.addWidget(fields)
         self.skin = button(
-            "See what a new skin changes",
+            "Look at a new skin",
             lambda: work.look_at_new_skin(self._resolution.value()),
             "Work the new skin out, and offer it as a step; takes nothing yet.",
         )
@@ -77,7 +79,10 @@ class MendBox(QWidget):
         work, taken = self._work, self._work.taken
         _empty(self.rows)
         for number, way in enumerate(work.ways):
-            self.rows.addWidget(WayRow(work, number, way, taken))
+            row = WayRow(work, number, way, taken)
+            self.rows.addWidget(row)
+            for label in row.findChildren(QLabel):
+                label.ensurePolished()  # its height depends on the font that the style gives it
         over = bool(work.ways) and taken == len(work.ways)
         self.look.setVisible(not work.looked)
         self.safe.setVisible(work.safe_ahead > 0)
@@ -118,9 +123,9 @@ class WayRow(QWidget):
             layout.addWidget(text_label("! It changes the shape: look at it afterwards."))
         layout.addWidget(text_label(effect_text(way.effect), quiet=True))
         option = way.step.length_option
-        if option is not None and not way.step.safe and number >= taken:
+        name = LENGTHS.get(way.step.name)
+        if name is not None and option is not None and number >= taken:
             fields = Fields()
-            name = option.removesuffix("_mm").replace("_", " ").capitalize()
             field = NumberField(name, "mm", *LENGTH_RANGE_MM, 3, 0.05, lambda value: None)
             field.setValue(dict(way.step.options)[option])
             field.valueChanged.connect(lambda value: work.look_again(number, value))
@@ -134,7 +139,7 @@ def effect_text(effect: MendEffect) -> str:
     volume = effect.volume_after_mm3 - effect.volume_before_mm3
     area = effect.area_after_mm2 - effect.area_before_mm2
     moved = effect.largest_moved_mm
-    moves = "nothing moves" if moved < 5e-4 else f"moves by up to {number_text(moved)} mm"
+    moves = "nothing moves" if moved < 5e-4 else f"moves by up to {number_text(moved, 3)} mm"
     return (
         f"Faces {_signed(faces)}, volume {_signed(volume)} mm³, area {_signed(area)} mm², {moves}. "
         f"Leaves {left_text(effect.left)}."
