@@ -5,8 +5,6 @@ from functools import cached_property
 
 import numpy as np
 
-from viewer.geometry.compiled import compiled
-
 
 def frozen(array: np.ndarray) -> np.ndarray:
     """A C-contiguous, read-only view or copy of `array`."""
@@ -47,17 +45,22 @@ class Mesh:
 
     @cached_property
     def _area_vectors_mm2(self) -> np.ndarray:
-        return frozen(_area_vectors(self.vertices_mm, self.faces))
+        a, b, c = (self.vertices_mm[self.faces[:, k]] for k in range(3))
+        return frozen(0.5 * np.cross(b - a, c - a))
 
     @cached_property
     def face_areas_mm2(self) -> np.ndarray:
         """(m,) float64: true area of each face."""
-        return frozen(_lengths(self._area_vectors_mm2))
+        return frozen(np.linalg.norm(self._area_vectors_mm2, axis=1))
 
     @cached_property
     def face_normals(self) -> np.ndarray:
         """(m, 3) float64: unit normals by winding; zero for degenerate faces."""
-        return frozen(_of_length_one(self._area_vectors_mm2))
+        area = self.face_areas_mm2
+        with np.errstate(invalid="ignore", divide="ignore"):
+            normals = self._area_vectors_mm2 / area[:, None]
+        normals[~(area > 0)] = 0.0
+        return frozen(normals)
 
     @cached_property
     def signed_volume_mm3(self) -> float:
@@ -77,39 +80,3 @@ class Mesh:
         used[self.faces.ravel()] = True
         rows = np.ascontiguousarray(self.vertices_mm[used].T)
         return frozen(np.stack([rows.min(axis=1), rows.max(axis=1)]))
-
-
-@compiled
-def _area_vectors(vertices, faces):
-    """Half the cross product of two sides: as long as the face is large, upright on it."""
-    vectors = np.empty((len(faces), 3))
-    for f in range(len(faces)):
-        a, b, c = faces[f, 0], faces[f, 1], faces[f, 2]
-        ux, vx = vertices[b, 0] - vertices[a, 0], vertices[c, 0] - vertices[a, 0]
-        uy, vy = vertices[b, 1] - vertices[a, 1], vertices[c, 1] - vertices[a, 1]
-        uz, vz = vertices[b, 2] - vertices[a, 2], vertices[c, 2] - vertices[a, 2]
-        vectors[f, 0] = 0.5 * (uy * vz - uz * vy)
-        vectors[f, 1] = 0.5 * (uz * vx - ux * vz)
-        vectors[f, 2] = 0.5 * (ux * vy - uy * vx)
-    return vectors
-
-
-@compiled
-def _lengths(vectors):
-    lengths = np.empty(len(vectors))
-    for f in range(len(vectors)):
-        x, y, z = vectors[f, 0], vectors[f, 1], vectors[f, 2]
-        lengths[f] = np.sqrt(x * x + y * y + z * z)
-    return lengths
-
-
-@compiled
-def _of_length_one(vectors):
-    """Each vector by its length; nothing stays nothing."""
-    units = np.zeros_like(vectors)
-    for f in range(len(vectors)):
-        x, y, z = vectors[f, 0], vectors[f, 1], vectors[f, 2]
-        length = np.sqrt(x * x + y * y + z * z)
-        if length > 0.0:
-            units[f, 0], units[f, 1], units[f, 2] = x / length, y / length, z / length
-    return units
