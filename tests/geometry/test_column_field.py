@@ -5,7 +5,8 @@ import numpy as np
 import pytest
 
 from tests import shapes
-from viewer.geometry.column_field import ColumnGrid, column_field, grid_over
+from viewer.geometry.column_field import column_field
+from viewer.geometry.column_grid import ColumnGrid, grid_over
 
 
 def balances(field) -> np.ndarray:

@@ -15,7 +15,8 @@ from tests.speed.check_rows import check
 from tests.speed.freezes import DEAF_LIMIT_S, GAP_LIMIT_S, jobs, watch
 from tests.speed.made_meshes import bumpy_ball, random_classes
 from viewer.files.mesh_files import read_part
-from viewer.geometry.column_field import column_field, grid_over
+from viewer.geometry.column_field import column_field
+from viewer.geometry.column_grid import grid_over
 from viewer.geometry.direction_terms import direction_terms
 from viewer.geometry.face_neighbours import face_neighbours
 from viewer.geometry.layer_profile import layer_profile
@@ -32,7 +33,7 @@ POSE = Pose((0.3, -0.4, 0.8))
 SETTINGS = PrintSettings()
 LIMIT = steepest_overhang_n_z(SETTINGS.support_limit_deg)
 BYTES_PER_FACET = 400  # goal
-FACE_PASS_BYTES = 34  # read: normal 12, area 8, share 4, class 1; written: n_z 4, kind 1, share 4
+FACE_PASS_BYTES = 18  # read: normal 12, area 4, class 1; written: kind 1
 
 
 def seconds(work: Callable[[], Any], times: int = 3) -> float:

@@ -17,22 +17,11 @@ from typing import NamedTuple
 
 import numpy as np
 
+from viewer.geometry.column_grid import ColumnGrid
 from viewer.geometry.compiled import compiled
 
 _FACES_OF_A_LINE = 6  # with fewer for each line, a second look at faces does not pay
 _BATCH = 128  # faces whose corners are fetched in one go
-
-
-class ColumnGrid(NamedTuple):
-    """Where the upright lines stand; `u = (x − x0) / pitch`, `v = (y − y0) / pitch`."""
-
-    x0_mm: float
-    y0_mm: float
-    pitch_mm: float
-    nx: int
-    ny: int
-    shift_u: np.ndarray  # (ny,) float64, 0 <= shift < 1
-    shift_v: np.ndarray  # (ny,) float64, 0 <= shift < 1
 
 
 class ColumnField(NamedTuple):
@@ -48,22 +37,6 @@ class ColumnField(NamedTuple):
     side: np.ndarray
 
 
-def grid_over(low_mm, high_mm, cells: int, jitter: np.random.Generator | None) -> ColumnGrid:
-    """A grid with `cells` lines along the longer side of the box from `low_mm` to `high_mm`.
-
-    low_mm, high_mm : (2,) float64
-    jitter : each row gets its own random shifts; without it, lines stand at the cell centres
-    """
-    low, high = np.asarray(low_mm, np.float64)[:2], np.asarray(high_mm, np.float64)[:2]
-    size = np.maximum(high - low, 1e-6)
-    pitch = float(size.max() / cells)
-    nx, ny = (int(n) for n in np.maximum(np.ceil(size / pitch - 1e-9), 1))
-    x0, y0 = 0.5 * (low + high - pitch * np.array([nx, ny]))
-    if jitter is None:
-        return ColumnGrid(x0, y0, pitch, nx, ny, np.full(ny, 0.5), np.full(ny, 0.5))
-    return ColumnGrid(x0, y0, pitch, nx, ny, jitter.random(ny), jitter.random(ny))
-
-
 def column_field(turned_mm: np.ndarray, faces: np.ndarray, grid: ColumnGrid) -> ColumnField:
     """All crossings of the lines of `grid` with the faces, sorted from below.
 
@@ -71,15 +44,15 @@ def column_field(turned_mm: np.ndarray, faces: np.ndarray, grid: ColumnGrid) -> 
     faces : (m, 3) int32, wound outward
     """
     row_v = np.arange(grid.ny) + grid.shift_v
-    coarse = _coarse_places(turned_mm, grid, row_v)
-    near = _faces_near_lines(faces, coarse, grid)
-    room = int(4 * grid.nx * grid.ny) + 1024
+    lines = grid.nx * grid.ny
+    near = _faces_near_lines(faces, _coarse_places(turned_mm, grid, row_v), grid)
+    room = int(4 * lines) + 1024
     while True:
-        line, z, side, count = _scan_faces(turned_mm, faces, near, coarse, grid, row_v, room)
+        line, z, side, count = _scan_faces(turned_mm, faces, near, grid, row_v, room)
         if count <= room:
             break
         room = int(count)
-    return ColumnField(*_sort_lines(line[:count], z[:count], side[:count], grid.nx * grid.ny))
+    return ColumnField(*_sort_lines(line[:count], z[:count], side[:count], lines))
 
 
 @compiled
@@ -91,20 +64,24 @@ def _coarse_places(points, grid, row_v):
     between two rows or two lines cheap.
     """
     places = np.empty((len(points), 2), np.int16)
-    last, per_mm = len(row_v), 1.0 / grid.pitch_mm
+    per_mm = 1.0 / grid.pitch_mm
     steps = _steps_of_u(grid)
     for i in range(len(points)):
-        v = (points[i, 1] - grid.y0_mm) * per_mm
-        if v <= 0.0:
-            places[i, 0] = 0
-        elif v >= last:
-            places[i, 0] = last
-        else:
-            row = int(v)
-            places[i, 0] = row + (row_v[row] < v)
+        places[i, 0] = _first_row((points[i, 1] - grid.y0_mm) * per_mm, row_v)
         u = (points[i, 0] - grid.x0_mm) * per_mm
         places[i, 1] = int(min(max(u, 0.0), float(grid.nx)) * steps)
     return places
+
+
+@compiled
+def _first_row(v, row_v):
+    """The first row at or above v."""
+    if v <= 0.0:
+        return 0
+    if v >= len(row_v):
+        return len(row_v)
+    row = int(v)
+    return row + (row_v[row] < v)
 
 
 @compiled
@@ -147,7 +124,7 @@ def _faces_near_lines(faces, coarse, grid):
 
 
 @compiled
-def _scan_faces(points, faces, near, coarse, grid, row_v, room):
+def _scan_faces(points, faces, near, grid, row_v, room):
     """Crossings in face order: line, z, side, and how many there are (may exceed `room`)."""
     line = np.empty(room, np.int32)
     height = np.empty(room, np.float64)
@@ -160,9 +137,10 @@ def _scan_faces(points, faces, near, coarse, grid, row_v, room):
         _gather_corners(points, faces, near[start:stop], grid, batch)
         for i in range(stop - start):
             f, corners = near[start + i], batch[i]
-            a, b, c = faces[f, 0], faces[f, 1], faces[f, 2]
-            ra, rb, rc = coarse[a, 0], coarse[b, 0], coarse[c, 0]
-            low_row, high_row = min(ra, rb, rc), max(ra, rb, rc)
+            low_row = _first_row(min(corners[0, 1], corners[1, 1], corners[2, 1]), row_v)
+            high_row = _first_row(max(corners[0, 1], corners[1, 1], corners[2, 1]), row_v)
+            if low_row == high_row:
+                continue
             u_low = min(corners[0, 0], corners[1, 0], corners[2, 0])
             u_high = max(corners[0, 0], corners[1, 0], corners[2, 0])
             for row in range(low_row, high_row):

@@ -1,7 +1,7 @@
-"""Balls around blocks of neighbouring faces, to skip most of a part in searches by height.
+"""Balls around blocks of neighbouring faces, to skip most of a part in searches by place.
 
-Faces follow one another in a file much as they lie on the part, so a block of 128 in file order is
-small; where it is not, a search is slower but as right.
+Faces follow one another in a file much as they lie on the part, so a block of 16 in file order is
+small; where it is not, a search is slower but as right. A ball stays a ball however the part turns.
 """
 
 from typing import NamedTuple
@@ -10,7 +10,7 @@ import numpy as np
 
 from viewer.geometry.compiled import compiled
 
-BLOCK = 128
+BLOCK = 16
 
 
 class FaceBlocks(NamedTuple):
@@ -18,15 +18,24 @@ class FaceBlocks(NamedTuple):
 
     centres_mm : (b, 3) float64
     radii_mm : (b,) float64
+    largest_mm2 : (b,) float32, largest of the areas given
     """
 
     centres_mm: np.ndarray
     radii_mm: np.ndarray
+    largest_mm2: np.ndarray
 
 
-def block_faces(points_mm: np.ndarray, faces: np.ndarray) -> FaceBlocks:
-    """Blocks of (m, 3) int32 faces over (n, 3) float64 points."""
-    return FaceBlocks(*_blocks(points_mm, faces))
+def block_faces(
+    points_mm: np.ndarray, faces: np.ndarray, areas_mm2: np.ndarray | None = None
+) -> FaceBlocks:
+    """Blocks of (m, 3) int32 faces over (n, 3) float64 points, with (m,) areas if wanted."""
+    largest = np.zeros(0, np.float32)
+    if areas_mm2 is not None:
+        padded = np.zeros(-(-len(faces) // BLOCK) * BLOCK, np.float32)
+        padded[: len(faces)] = areas_mm2
+        largest = padded.reshape(-1, BLOCK).max(axis=1)
+    return FaceBlocks(*_blocks(points_mm, faces), largest)
 
 
 @compiled
@@ -43,10 +52,14 @@ def _blocks(points, faces):
                     x = points[faces[f, k], axis]
                     low[axis] = min(low[axis], x)
                     high[axis] = max(high[axis], x)
-        square = 0.0
         for axis in range(3):
             centres[i, axis] = 0.5 * (low[axis] + high[axis])
-            square += (0.5 * (high[axis] - low[axis])) ** 2
+        square = 0.0
+        for f in range(BLOCK * i, min(BLOCK * (i + 1), len(faces))):
+            for k in range(3):
+                p = points[faces[f, k]]
+                x, y, z = p[0] - centres[i, 0], p[1] - centres[i, 1], p[2] - centres[i, 2]
+                square = max(square, x * x + y * y + z * z)
         radii[i] = np.sqrt(square)
     return centres, radii
 

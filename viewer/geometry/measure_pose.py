@@ -19,7 +19,7 @@ from viewer.geometry.terraces import measure_terraces
 from viewer.geometry.turned_part import turn_part, turn_part_by
 from viewer.progress import Progress
 
-SAMPLE_CELLS = {"quick": 96, "full": 512}
+SAMPLE_CELLS = {"quick": 64, "full": 512}
 # Samples on level undersides ask rays all round; fewer samples do.
 BRIDGE_CELLS = {"quick": 48, "full": 256}
 DRAWN_CELLS = {"quick": 112, "full": 192}
@@ -45,7 +45,7 @@ def measure_pose(
     turned = turn_part(part.points_mm, pose.up)
     under = find_undersides(part, turned, face_classes, settings.support_limit_deg)
     progress.report(0.2, "Terraces")
-    terraces = measure_terraces(part, turned.up, under.n_z, face_classes, settings)
+    terraces = measure_terraces(part, turned.up, face_classes, settings)
     progress.report(0.3, "Standing")
     standing = first_layer_segments(part, turned, settings.layer_mm)
     centroid = turned.rotation @ part.centroid_mm - [0.0, 0.0, turned.platform_mm]

@@ -5,12 +5,14 @@ inclination α from horizontal. α < limit − 0.01° is an overhang; a face at 
 On the platform: within 0.1° of straight down, and all corners within 0.001 mm of it.
 """
 
-from typing import NamedTuple
+from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
 from viewer.geometry.compiled import compiled
 from viewer.geometry.face_classes import ByClass
+from viewer.geometry.face_rows import BLOCK, FREE_ORDER, n_z_of_all, n_z_of_block, sums_by_class
 from viewer.geometry.prepared_part import PreparedPart
 from viewer.geometry.turned_part import TurnedPart
 
@@ -21,19 +23,30 @@ PLATFORM_HEIGHT_MM = 0.001
 OVERHANG, ON_PLATFORM = 1, 2
 
 
-class Undersides(NamedTuple):
+@dataclass(frozen=True, eq=False)
+class Undersides:
     """What faces down in a pose; areas lie on the surface of the union of all shells.
 
-    n_z : (m,) float32
     kinds : (m,) uint8: OVERHANG, ON_PLATFORM or 0
-    overhang_share : (m,) float32, share of each face's area that overhangs
+    overhang_plan_mm2 : (3,) float64, plan area of what overhangs, by class number
     """
 
-    n_z: np.ndarray
+    part: PreparedPart
+    up: np.ndarray
     kinds: np.ndarray
-    overhang_share: np.ndarray
+    overhang_plan_mm2: np.ndarray
     overhang_mm2: ByClass
     platform_contact_mm2: ByClass
+
+    @cached_property
+    def n_z(self) -> np.ndarray:
+        """(m,) float32, normal · build direction; worked out when first asked for."""
+        return n_z_of_all(self.part.rows, self.up)
+
+    @cached_property
+    def overhang_share(self) -> np.ndarray:
+        """(m,) float32, share of each face's area that overhangs; worked out when asked for."""
+        return np.where(self.kinds == OVERHANG, self.part.exposed_share, np.float32(0))
 
 
 def steepest_overhang_n_z(support_limit_deg: float) -> float:
@@ -52,11 +65,11 @@ def find_undersides(
     level = -float(np.cos(np.radians(PLATFORM_ANGLE_DEG)))
     limit = steepest_overhang_n_z(support_limit_deg)
     highest_contact = turned.platform_mm + PLATFORM_HEIGHT_MM
-    n_z, kinds, share, sums = _sort_undersides(
-        part.normals, part.exposed_mm2, part.exposed_share, face_classes, part.faces,
-        turned.points_mm, turned.up, highest_contact, limit, level,
+    kinds, sums = _sort_undersides(
+        part.rows, face_classes, part.faces, turned.points_mm, *turned.up.astype(np.float32),
+        highest_contact, np.float32(limit), np.float32(level),
     )  # fmt: skip
-    return Undersides(n_z, kinds, share, _by_class(sums[0]), _by_class(sums[1]))
+    return Undersides(part, turned.up, kinds, sums[2], _by_class(sums[0]), _by_class(sums[1]))
 
 
 def _by_class(sums: np.ndarray) -> ByClass:
@@ -66,26 +79,57 @@ def _by_class(sums: np.ndarray) -> ByClass:
 
 @compiled
 def _sort_undersides(
-    normals, exposed, exposed_share, face_classes, faces, points, up, highest_contact, limit, level
+    rows, face_classes, faces, points, up_x, up_y, up_z, highest_contact, limit, level
 ):
-    n_z = np.empty(len(normals), np.float32)
-    kinds = np.zeros(len(normals), np.uint8)
-    share = np.zeros(len(normals), np.float32)
-    sums = np.zeros((2, 3))
-    x, y, z = np.float32(up[0]), np.float32(up[1]), np.float32(up[2])
-    for f in range(len(normals)):
-        dot = normals[f, 0] * x + normals[f, 1] * y + normals[f, 2] * z
-        n_z[f] = dot
-        if dot >= limit and dot > level:
-            continue
-        if dot <= level:
-            a, b, c = points[faces[f, 0], 2], points[faces[f, 1], 2], points[faces[f, 2], 2]
-            if max(a, b, c) <= highest_contact:
-                kinds[f] = ON_PLATFORM
-                sums[1, face_classes[f]] += exposed[f]
-                continue
-        if dot < limit and exposed_share[f] > 0:
-            kinds[f] = OVERHANG
-            share[f] = exposed_share[f]
-            sums[0, face_classes[f]] += exposed[f]
-    return n_z, kinds, share, sums
+    kinds = np.zeros(len(faces), np.uint8)
+    sums = np.zeros((3, 3))  # overhang, on the platform, plan of the overhang
+    n_z_room, weights_room = np.empty(BLOCK, np.float32), np.empty(BLOCK, np.float32)
+    for start in range(0, len(faces), BLOCK):
+        stop = min(start + BLOCK, len(faces))
+        n_z, weights = n_z_room[: stop - start], weights_room[: stop - start]
+        kind, classes = kinds[start:stop], face_classes[start:stop]
+        n_z_of_block(rows, start, stop, up_x, up_y, up_z, n_z)
+        lowest = _least(n_z)
+        if lowest >= limit and lowest > level:
+            continue  # nothing in this block faces down
+        exposed = rows.exposed_mm2[start:stop]
+        _overhangs_of_block(n_z, exposed, limit, kind, weights)
+        if lowest <= level:
+            for f in range(stop - start):
+                if n_z[f] > level:
+                    continue
+                a, b, c = faces[start + f, 0], faces[start + f, 1], faces[start + f, 2]
+                if max(points[a, 2], points[b, 2], points[c, 2]) <= highest_contact:
+                    kind[f], weights[f] = ON_PLATFORM, 0
+                    sums[1, classes[f]] += exposed[f]
+        of_classes = sums_by_class(weights, classes)
+        _in_plan(weights, n_z)
+        of_plan = sums_by_class(weights, classes)
+        for number in range(3):
+            sums[0, number] += of_classes[number]
+            sums[2, number] += of_plan[number]
+    return kinds, sums
+
+
+@compiled(fastmath=FREE_ORDER)
+def _in_plan(areas, n_z):
+    for f in range(len(areas)):
+        areas[f] *= abs(n_z[f])
+
+
+@compiled(fastmath=FREE_ORDER)
+def _least(values):
+    least = np.float32(np.inf)
+    for i in range(len(values)):
+        least = min(least, values[i])
+    return least
+
+
+@compiled(fastmath=FREE_ORDER)
+def _overhangs_of_block(n_z, exposed, limit, kinds, weights):
+    zero = np.float32(0)
+    for f in range(len(n_z)):
+        area = exposed[f]  # read before the branch, which then becomes a vector instruction
+        weights[f] = area if n_z[f] < limit else zero
+    for f in range(len(n_z)):
+        kinds[f] = np.uint8(OVERHANG) if weights[f] > zero else np.uint8(0)

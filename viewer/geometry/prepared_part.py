@@ -8,6 +8,7 @@ import numpy as np
 from viewer.geometry.compiled import compiled
 from viewer.geometry.face_blocks import FaceBlocks, block_faces
 from viewer.geometry.face_neighbours import face_neighbours
+from viewer.geometry.face_rows import FaceRows, face_rows
 from viewer.geometry.known_of_mesh import neighbours_of, shells_of
 from viewer.geometry.mesh import Mesh, frozen
 from viewer.geometry.ray_tree import RayTree, build_ray_tree
@@ -30,10 +31,11 @@ class PreparedPart:
     normals : (m, 3) float32, unit, outward; zero where a face has no area
     exposed_mm2 : (m,) float64, area of each face that lies on the surface of the union of shells
     exposed_share : (m,) float32, the same as a share of the face's area
+    rows : normals and exposed areas once more, for passes over all faces
     solid_points_mm, solid_faces : (p, 3) and (t, 3), the surface with touching and overlapping
         shells united, for sections and sums; the part's own arrays where there are none
     solid_origin : (t,) int32, face of the part that each of solid_faces is (a piece of)
-    solid_blocks : blocks of solid_faces
+    blocks, solid_blocks : blocks of faces and of solid_faces
     neighbours : (m, 3) int32
     runs : smooth runs of faces
     volume_mm3, centroid_mm : of the material, centroid in the frame of points_mm
@@ -48,9 +50,11 @@ class PreparedPart:
     normals: np.ndarray
     exposed_mm2: np.ndarray
     exposed_share: np.ndarray
+    rows: FaceRows
     solid_points_mm: np.ndarray
     solid_faces: np.ndarray
     solid_origin: np.ndarray
+    blocks: FaceBlocks
     solid_blocks: FaceBlocks
     neighbours: np.ndarray
     runs: SmoothRuns
@@ -112,7 +116,8 @@ def prepare_part(mesh: Mesh, progress: Progress | None = None) -> PreparedPart:
     progress.check()
     centroid = _centroid(solid_points, solid_faces, share if solid_faces is faces else None)
     progress.check()
-    blocks = block_faces(solid_points, solid_faces)
+    blocks = block_faces(points, faces, areas * share)
+    solid_blocks = blocks if solid_faces is faces else block_faces(solid_points, solid_faces)
     progress.report(1.0)
     return PreparedPart(
         mesh,
@@ -122,10 +127,12 @@ def prepare_part(mesh: Mesh, progress: Progress | None = None) -> PreparedPart:
         frozen(normals),
         frozen(areas * share),
         frozen(share),
+        face_rows(normals, areas * share),
         frozen(solid_points),
         frozen(solid_faces),
         frozen(origin),
         blocks,
+        solid_blocks,
         frozen(neighbours),
         runs,
         shells,

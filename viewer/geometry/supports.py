@@ -11,10 +11,12 @@ from typing import NamedTuple
 import numpy as np
 
 from viewer.geometry.bridges import STEEPEST_BRIDGE_DEG, bridged_points
-from viewer.geometry.column_field import column_field, grid_over
+from viewer.geometry.column_field import column_field
+from viewer.geometry.column_grid import grid_over
 from viewer.geometry.compiled import compiled
 from viewer.geometry.face_classes import ByClass
 from viewer.geometry.overhang import OVERHANG, Undersides
+from viewer.geometry.overhang_plan import box_of_overhangs, large_overhangs
 from viewer.geometry.point_box import point_box
 from viewer.geometry.pose_measures import Landing
 from viewer.geometry.prepared_part import PreparedPart
@@ -23,7 +25,7 @@ from viewer.geometry.support_columns import SupportColumns
 from viewer.geometry.support_samples import NO_SUPPORTS, SupportSamples
 from viewer.geometry.support_walk import StandingSupports, stand_supports
 from viewer.geometry.turned_part import TurnedPart
-from viewer.geometry.weighing import scales_of_samples, weigh
+from viewer.geometry.weighing import FEW_SAMPLES, scales_of_samples, weigh
 
 STEEPEST_LANDING = 0.02  # |n_z|; a wall steeper than 88.9° is no ground to land on
 _SEED = 20240229
@@ -66,12 +68,11 @@ def measure_supports(
     face_classes : (m,) uint8
     cells : lines along the longer side of the box around the overhangs
     """
-    under, plan, low, high = _plan_of_overhangs(
-        undersides.kinds, undersides.n_z, part.exposed_mm2, part.faces, turned.points_mm
-    )
-    if not len(under):
+    plan = undersides.overhang_plan_mm2
+    if not plan.any():
         zero = np.zeros(_ROWS)
         return _named(zero, zero, 0.0, 0.0, None, NO_SUPPORTS)
+    low, high = box_of_overhangs(part, turned, undersides)
     grid = grid_over(low, high, cells, np.random.default_rng(_SEED))
     field = column_field(turned.points_mm, part.faces, grid)
     standing = stand_supports(field, undersides.kinds == OVERHANG, turned.platform_mm)
@@ -84,7 +85,10 @@ def measure_supports(
     )
     bridged = _bridged(part, turned, undersides, standing, places, grid.nx, settings)
     values = _sample_values(standing, bridged, undersides.n_z, face_classes, settings.layer_mm)
-    scales = scales_of_samples(standing.top_face, under, plan, face_classes, grid.pitch_mm)
+    large, large_plan, small_plan = large_overhangs(
+        undersides, face_classes, FEW_SAMPLES * grid.pitch_mm**2
+    )
+    scales = scales_of_samples(standing.top_face, large, large_plan, small_plan, face_classes)
     totals, errors = weigh(values, scales, row, grid.ny)
     share = _bridged_share(standing, bridged, len(part.faces)) if bridged.any() else None
     samples = _samples(standing, ~bridged, places, scales.scale_mm2[scales.stratum], row, grid.ny)
@@ -99,29 +103,6 @@ def _samples(standing, kept, places, plan, row, rows) -> SupportSamples:
     if not kept.all():
         of_each = tuple(values[kept] for values in of_each)
     return SupportSamples(*of_each, rows)
-
-
-@compiled
-def _plan_of_overhangs(kinds, n_z, exposed, faces, points):
-    """Overhanging faces, their plan areas, and the box around them in plan."""
-    count = 0
-    for f in range(len(kinds)):
-        count += kinds[f] == OVERHANG
-    under = np.empty(count, np.int32)
-    plan = np.empty(count)
-    x_low, x_high, y_low, y_high = np.inf, -np.inf, np.inf, -np.inf
-    count = 0
-    for f in range(len(kinds)):
-        if kinds[f] != OVERHANG:
-            continue
-        under[count] = f
-        plan[count] = exposed[f] * abs(np.float64(n_z[f]))
-        count += 1
-        for k in range(3):
-            x, y = points[faces[f, k], 0], points[faces[f, k], 1]
-            x_low, x_high = min(x_low, x), max(x_high, x)
-            y_low, y_high = min(y_low, y), max(y_high, y)
-    return under, plan, np.array([x_low, y_low]), np.array([x_high, y_high])
 
 
 def _bridged(part, turned, undersides, standing, places, lines_in_row, settings) -> np.ndarray:

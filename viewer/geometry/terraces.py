@@ -11,6 +11,7 @@ import numpy as np
 
 from viewer.geometry.compiled import compiled
 from viewer.geometry.face_classes import ByClass
+from viewer.geometry.face_rows import BLOCK, FREE_ORDER, n_z_of_block
 from viewer.geometry.prepared_part import PreparedPart
 from viewer.geometry.print_settings import PrintSettings
 from viewer.geometry.smooth_runs import runs_higher_than
@@ -18,7 +19,6 @@ from viewer.geometry.smooth_runs import runs_higher_than
 WIDEST_MM = 20.0
 _WIDEST = np.float32(WIDEST_MM)
 _LEAST = np.float32(1e-12)  # flatter is level, and as wide as the widest
-_BLOCK = 512  # faces summed in one go; they stay in the nearest cache
 
 
 class Terraces(NamedTuple):
@@ -33,19 +33,17 @@ class Terraces(NamedTuple):
 def measure_terraces(
     part: PreparedPart,
     up: np.ndarray,
-    n_z: np.ndarray,
     face_classes: np.ndarray,
     settings: PrintSettings,
 ) -> Terraces:
     """Terrace width, visible terraces and cusp height by class.
 
     up : (3,) float64, build direction in part coordinates
-    n_z : (m,) float32, normal · build direction
     face_classes : (m,) uint8
     """
     higher = runs_higher_than(part.runs, part.points_mm, part.faces, up, settings.layer_mm)
     counts, sums = _sum_terraces(
-        n_z, part.exposed_mm2, face_classes, part.runs.run_of_face, higher,
+        part.rows, *np.asarray(up, np.float32), face_classes, part.runs.run_of_face, higher,
         settings.layer_mm, settings.road_mm,
     )  # fmt: skip
     sums = np.vstack([sums, sums.sum(axis=0)])  # rows: unmarked, A, B, total
@@ -61,21 +59,20 @@ def _by_class(rows):
 
 
 @compiled
-def _sum_terraces(n_z, areas, face_classes, run_of_face, higher, layer, road):
-    counts = np.empty(len(n_z), np.bool_)
+def _sum_terraces(rows, up_x, up_y, up_z, face_classes, run_of_face, higher, layer, road):
+    counts = np.empty(len(run_of_face), np.bool_)
     sums = np.zeros((3, 4))  # by class: area, area · width, visible area, area · cusp
-    weights = np.empty(_BLOCK, np.float32)
-    for start in range(0, len(n_z), _BLOCK):
-        stop = min(start + _BLOCK, len(n_z))
+    n_z_room, weights_room = np.empty(BLOCK, np.float32), np.empty(BLOCK, np.float32)
+    for start in range(0, len(run_of_face), BLOCK):
+        stop = min(start + BLOCK, len(run_of_face))
         # Slices from 0 let the compiler use vector instructions, offsets do not.
-        runs, counted, area = run_of_face[start:stop], counts[start:stop], areas[start:stop]
-        weight = weights[: stop - start]
-        for f in range(len(runs)):
-            counted[f] = higher[runs[f]]
-        for f in range(len(runs)):
-            weight[f] = area[f] if counted[f] else 0.0
+        counted, area = counts[start:stop], rows.exposed_mm2[start:stop]
+        n_z, weight = n_z_room[: stop - start], weights_room[: stop - start]
+        n_z_of_block(rows, start, stop, up_x, up_y, up_z, n_z)
+        _look_up(run_of_face[start:stop], higher, counted)
+        _areas_that_count(area, counted, weight)
         of_classes = _terms_of_block(
-            n_z[start:stop], weight, face_classes[start:stop], np.float32(layer), np.float32(road)
+            n_z, weight, face_classes[start:stop], np.float32(layer), np.float32(road)
         )
         for number in range(3):
             for k in range(4):
@@ -83,9 +80,27 @@ def _sum_terraces(n_z, areas, face_classes, run_of_face, higher, layer, road):
     return counts, sums
 
 
-# Free order of additions is what vector instructions need; single precision lasts for one block.
+@compiled
+def _look_up(runs, higher, counted):
+    """Whether the run of each face is higher than a layer; most blocks lie in a single run."""
+    first, others = runs[0], 0
+    for f in range(len(runs)):
+        others += runs[f] != first
+    if others == 0:
+        counted[:] = higher[first]
+        return
+    for f in range(len(runs)):
+        counted[f] = higher[runs[f]]
+
+
+@compiled
+def _areas_that_count(exposed, counted, area):
+    for f in range(len(area)):
+        area[f] = exposed[f] * np.float32(counted[f])
+
+
 # A sum for each class and term stays in a register; a table of sums would be written at each face.
-@compiled(fastmath={"reassoc", "contract", "nsz", "nnan"})
+@compiled(fastmath=FREE_ORDER)
 def _terms_of_block(n_z, areas, face_classes, layer, road):
     zero, one = np.float32(0), np.float32(1)
     area_0, width_0, visible_0, cusp_0 = zero, zero, zero, zero
@@ -97,10 +112,11 @@ def _terms_of_block(n_z, areas, face_classes, layer, road):
         upright = np.sqrt(max((one - level) * (one + level), _LEAST))
         width = min(layer * level / upright, _WIDEST)
         seen = one if width > road else zero
-        number, cusp = np.int32(face_classes[f]), layer * level
-        in_0 = areas[f] if number == 0 else zero
-        in_1 = areas[f] if number == 1 else zero
-        in_2 = areas[f] if number == 2 else zero
+        # Read before any branch: only then is a branch turned into vector instructions.
+        number, cusp, area = face_classes[f], layer * level, areas[f]
+        in_0 = area if number == 0 else zero
+        in_1 = area if number == 1 else zero
+        in_2 = area if number == 2 else zero
         area_0, area_1, area_2 = area_0 + in_0, area_1 + in_1, area_2 + in_2
         width_0, width_1 = width_0 + in_0 * width, width_1 + in_1 * width
         width_2, visible_0 = width_2 + in_2 * width, visible_0 + in_0 * seen

@@ -39,26 +39,24 @@ class Scales(NamedTuple):
 
 def scales_of_samples(
     top_face: np.ndarray,
-    under: np.ndarray,
-    plan_mm2: np.ndarray,
+    large: np.ndarray,
+    large_plan_mm2: np.ndarray,
+    small_plan_mm2: np.ndarray,
     face_classes: np.ndarray,
-    pitch_mm: float,
 ) -> Scales:
     """Strata and scales.
 
     top_face : (s,) int32, underside on which each sample lies
-    under : (u,) int32, all undersides that need support, rising
-    plan_mm2 : (u,) float64, their exact plan areas
+    large : (u,) int32, undersides large enough for a scale of their own, rising
+    large_plan_mm2 : (u,) float64, their exact plan areas
+    small_plan_mm2 : (3,) float64, the sum of all others, by class
     face_classes : (m,) uint8
     """
-    small, alone, exact = _part_large_from_small(
-        under, plan_mm2, face_classes, FEW_SAMPLES * pitch_mm**2
-    )
-    exact = np.concatenate([small, exact])
+    exact = np.concatenate([small_plan_mm2, large_plan_mm2])
     stratum = face_classes[top_face].astype(np.int32)
-    if len(alone):
-        place = np.minimum(np.searchsorted(alone, top_face), len(alone) - 1)
-        stratum = np.where(alone[place] == top_face, 3 + place, stratum).astype(np.int32)
+    if len(large):
+        place = np.minimum(np.searchsorted(large, top_face), len(large) - 1)
+        stratum = np.where(large[place] == top_face, 3 + place, stratum).astype(np.int32)
     counts = np.bincount(stratum, minlength=len(exact))
     met = counts > 0
     missed = float(exact[~met].sum())
@@ -66,21 +64,6 @@ def scales_of_samples(
     if met.any():
         scale *= 1.0 + missed / max(float(exact[met].sum()), 1e-300)
     return Scales(stratum, counts, scale, missed / max(float(exact.sum()), 1e-300))
-
-
-@compiled
-def _part_large_from_small(under, plan, face_classes, least):
-    small = np.zeros(3)
-    alone = np.empty(len(under), np.int32)
-    exact = np.empty(len(under))
-    count = 0
-    for i in range(len(under)):
-        if plan[i] >= least:
-            alone[count], exact[count] = under[i], plan[i]
-            count += 1
-        else:
-            small[face_classes[under[i]]] += plan[i]
-    return small, alone[:count], exact[:count]
 
 
 def weigh(
