@@ -19,7 +19,7 @@ from viewer.geometry.terraces import measure_terraces
 from viewer.geometry.turned_part import turn_part, turn_part_by
 from viewer.progress import Progress
 
-SAMPLE_CELLS = {"quick": 64, "full": 512}
+SAMPLE_CELLS = {"quick": 96, "full": 512}
 # Samples on level undersides ask rays all round; fewer samples do.
 BRIDGE_CELLS = {"quick": 48, "full": 256}
 DRAWN_CELLS = {"quick": 112, "full": 192}
