@@ -16,8 +16,8 @@ from viewer.live.live_check import LiveCheck
 from viewer.scene.outward import turned_outward
 from viewer.window.cad_box import CadBox
 from viewer.window.document_signals import DocumentSignals
+from viewer.window.mend_box import MendBox
 from viewer.window.mend_work import MendWork
-from viewer.window.panels.mend_box import MendBox
 from viewer.window.pieces import ActionButton, button, column, rule, text_label
 from viewer.window.quantities import count_text, size_text
 
