@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from viewer.errors import RequestProblem
 from viewer.geometry.edge_faults import find_edge_faults
 from viewer.geometry.face_faults import find_face_faults
 from viewer.geometry.known_of_mesh import shells_of
@@ -117,7 +118,24 @@ def plan_mending(
         plan.try_steps("unite-shells", "part-bodies")
     if left.specks:
         plan.try_steps("drop-bits")
+    if not _is_closed(plan.mesh):
+        return _new_skin(mesh, progress) or tuple(plan.steps)
     return tuple(plan.steps)
+
+
+def _is_closed(mesh: Mesh) -> bool:
+    edges = find_edge_faults(mesh.faces)
+    return not (len(edges.open) or len(edges.crowded) or len(edges.flipped))
+
+
+def _new_skin(mesh: Mesh, progress: Progress) -> tuple[Step, ...]:
+    """The last resort, for the part as it was; none where there is nothing to lay a skin around."""
+    plan = _Plan(mesh, progress)
+    try:
+        plan.try_steps("re-skin")
+    except RequestProblem:
+        return ()
+    return tuple(plan.steps) if plan.steps and _is_closed(plan.mesh) else ()
 
 
 def take_all(steps: tuple[Step, ...], mesh: Mesh, progress: Progress | None = None) -> MendedMesh:
