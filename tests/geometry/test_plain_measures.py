@@ -82,7 +82,7 @@ def test_share_of_a_sphere_that_needs_support(limit, share):
 @settings(max_examples=30, deadline=None)
 @given(st.sampled_from(sorted(PARTS)), ups, st.floats(20, 80), st.integers(0, 1000))
 def test_the_fast_path_agrees(name, up, limit_deg, seed):
-    """Every measure by class, quick and full, within 5 % or 0.5 % of the part."""
+    """Every measure by class, quick and full, within 5 %, 0.5 % of the part, or its own error."""
     mesh, process = PARTS[name], PrintSettings(support_limit_deg=limit_deg)
     classes = np.random.default_rng(seed).integers(0, 3, mesh.face_count).astype(np.uint8)
     plain = measure_plainly(PLAIN[name], classes, Pose(up), process)
@@ -91,10 +91,11 @@ def test_the_fast_path_agrees(name, up, limit_deg, seed):
     for tier in ("quick", "full"):
         fast = measure_pose(PREPARED[name], classes, Pose(up), process, tier)
         for key in EVERY_AREA:
-            expected = np.array(getattr(fast, key))
-            assert np.array(getattr(plain, key)) == pytest.approx(
-                expected, rel=RELATIVE, abs=slack
-            ), key
+            expected, found = (np.array(getattr(one, key)) for one in (fast, plain))
+            # Few lines meet the share of one class: its own error says by how much it may be off.
+            own = 4 * np.array(plain.error.get(key, np.zeros(len(found))))
+            allowed = np.maximum(np.maximum(RELATIVE * np.abs(expected), slack), own)
+            assert (np.abs(found - expected) <= allowed).all(), key
         for key, within in (
             ("support_volume_mm3", box), ("support_plan_area_mm2", slack),
             ("first_layer_mm2", slack), ("height_mm", 1e-9), ("layers", 0),
