@@ -18,12 +18,15 @@ def number_text(value: float, decimals: int | None = None) -> str:
 
 
 def error_text(error: float, value: float) -> str:
-    """ "± 6" with one or two figures; "" when there is no error to show."""
+    """ "± 6" with one or two figures; "" when there is no error to show.
+
+    One too small for the last figure shown is given as a whole one: rather too much than nothing.
+    """
     if not error > 0:
         return ""
     decimals = max(decimals_for(value), 0 if error >= 0.95 else 1 if error >= 0.095 else 2)
     rounded = round(error, decimals)
-    return f"±{rounded:,.{decimals}f}" if rounded else f"±<{10**-decimals:g}"
+    return f"±{max(rounded, 10**-decimals):,.{decimals}f}"
 
 
 def difference_text(value: float, pinned: float) -> str:
