@@ -23,6 +23,7 @@ EXPORT_SUFFIXES: dict[str, str] = {
 }
 
 _ROWS = 50_000  # rows written between two looks at the progress token
+_ROWS_AS_TEXT = 8_000  # the same for text, whose making lets no other thread run meanwhile
 
 
 def _used(mesh: Mesh) -> np.ndarray:
@@ -101,8 +102,8 @@ def _write_obj(target: Path, state: State, vertices: np.ndarray, progress: Progr
             ("f %d %d %d\n", faces + 1, (0.5, 1.0)),
         ):
             part = progress.part(*share)
-            for start in range(0, len(rows), _ROWS):
-                block = rows[start : start + _ROWS]
+            for start in range(0, len(rows), _ROWS_AS_TEXT):
+                block = rows[start : start + _ROWS_AS_TEXT]
                 text = (line * len(block)) % tuple(block.ravel().tolist())
                 stream.write(text.encode("ascii"))
                 part.report(start / len(rows), "Writing the triangles")
