@@ -1,12 +1,11 @@
 """Rows of the speed table for the check: edges, shells, merging, and the whole of it."""
 
-import time
-from collections.abc import Callable
 from typing import Any
 
 import numpy as np
 import trimesh
 
+from tests.speed.timing import row, seconds
 from viewer.geometry.edge_faults import find_edge_faults
 from viewer.geometry.face_neighbours import face_neighbours
 from viewer.geometry.merge_vertices import merge_vertices
@@ -16,23 +15,6 @@ from viewer.geometry.shells import find_shells
 from viewer.progress import Progress
 
 CHECK_S = 3.0  # goal for a million facets on one core
-
-
-def _seconds(work: Callable[[], Any], times: int) -> float:
-    """Least processor time of `times` runs."""
-    spent = []
-    for _ in range(times):
-        start = time.process_time()
-        work()
-        spent.append(time.process_time() - start)
-    return max(min(spent), 1e-9)
-
-
-def _row(measure: str, faces: int, ours_s: float, against: str, theirs_s: float, goal: float):
-    return {
-        "measure": measure, "faces": faces, "ours_s": ours_s, "against": against,
-        "theirs_s": theirs_s, "ratio": theirs_s / ours_s, "goal": goal,
-    }  # fmt: skip
 
 
 def check(case: Any) -> list[dict]:
@@ -61,22 +43,22 @@ def check(case: Any) -> list[dict]:
     def their_merge() -> None:
         trimesh.Trimesh(soup, corners, process=False).merge_vertices()
 
-    edges = _seconds(lambda: find_edge_faults(mesh.faces), 4)
-    shells = _seconds(lambda: find_shells(mesh, face_neighbours(mesh.faces)), 4)
+    edges = seconds(lambda: find_edge_faults(mesh.faces), 4)
+    shells = seconds(lambda: find_shells(mesh, face_neighbours(mesh.faces)), 4)
 
     def their_shells() -> None:
         adjacency = fresh().face_adjacency
         trimesh.graph.connected_component_labels(adjacency, len(faces))
 
-    merge = _seconds(lambda: merge_vertices(soup, Progress()), 4)
-    whole = _seconds(lambda: check_mesh(Mesh(vertices, faces)), 3)
+    merge = seconds(lambda: merge_vertices(soup, Progress()), 4)
+    whole = seconds(lambda: check_mesh(Mesh(vertices, faces)), 3)
     limit = CHECK_S * max(len(faces) / 1e6, 1e-9)
     return [
-        _row("check, edges", len(faces), edges, "numpy", _seconds(their_edges, 2), 5),
-        _row(
+        row("check, edges", len(faces), edges, "numpy", seconds(their_edges, 2), 5),
+        row(
             "check, shells", len(faces), shells,
-            "trimesh, scipy: no volume, winding or nesting", _seconds(their_shells, 2), 5,
+            "trimesh, scipy: no volume, winding or nesting", seconds(their_shells, 2), 5,
         ),
-        _row("check, merge", len(faces), merge, "trimesh", _seconds(their_merge, 2), 5),
-        _row("check, all of it", len(faces), whole, f"limit {1000 * limit:.0f} ms", limit, 1),
+        row("check, merge", len(faces), merge, "trimesh", seconds(their_merge, 2), 5),
+        row("check, all of it", len(faces), whole, f"limit {1000 * limit:.0f} ms", limit, 1),
     ]  # fmt: skip

@@ -2,10 +2,8 @@
 
 import multiprocessing
 import tempfile
-import time
 from collections.abc import Callable
 from pathlib import Path
-from typing import Any
 
 import numpy as np
 import trimesh
@@ -14,6 +12,7 @@ from tests.speed import by_libraries
 from tests.speed.check_rows import check
 from tests.speed.freezes import DEAF_LIMIT_S, GAP_LIMIT_S, jobs, watch
 from tests.speed.made_meshes import bumpy_ball, random_classes
+from tests.speed.timing import row, seconds
 from viewer.files.mesh_files import read_part
 from viewer.geometry.column_field import column_field
 from viewer.geometry.column_grid import grid_over
@@ -34,24 +33,6 @@ SETTINGS = PrintSettings()
 LIMIT = steepest_overhang_n_z(SETTINGS.support_limit_deg)
 BYTES_PER_FACET = 400  # goal
 FACE_PASS_BYTES = 18  # read: normal 12, area 4, class 1; written: kind 1
-
-
-def seconds(work: Callable[[], Any], times: int = 3) -> float:
-    """Least processor time of `times` runs."""
-    spent = []
-    for _ in range(times):
-        start = time.process_time()
-        work()
-        spent.append(time.process_time() - start)
-    return max(min(spent), 1e-9)
-
-
-def row(measure: str, faces: int, ours_s: float, against: str, theirs_s: float, goal: float):
-    """One line of the table."""
-    return {
-        "measure": measure, "faces": faces, "ours_s": ours_s, "against": against,
-        "theirs_s": theirs_s, "ratio": theirs_s / ours_s, "goal": goal,
-    }  # fmt: skip
 
 
 class Case:

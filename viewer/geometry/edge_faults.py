@@ -6,6 +6,7 @@ import numpy as np
 
 from viewer.geometry.compiled import compiled
 from viewer.geometry.face_neighbours import edges_by_low_vertex
+from viewer.geometry.union_find import join_groups, lowest_of_group
 
 _OPEN, _CROWDED, _FLIPPED = 1, 2, 3
 
@@ -149,17 +150,7 @@ def find_open_loops(vertices_mm: np.ndarray, open_edges: np.ndarray) -> OpenLoop
 def _join_ends(count, ends):
     parent = np.arange(count)
     for e in range(len(ends)):
-        a, b = ends[e, 0], ends[e, 1]
-        while parent[a] != a:
-            parent[a] = parent[parent[a]]
-            a = parent[a]
-        while parent[b] != b:
-            parent[b] = parent[parent[b]]
-            b = parent[b]
-        parent[max(a, b)] = min(a, b)
+        join_groups(parent, ends[e, 0], ends[e, 1])
     for v in range(count):
-        root = v
-        while parent[root] != root:
-            root = parent[root]
-        parent[v] = root
+        parent[v] = lowest_of_group(parent, v)
     return parent

@@ -5,6 +5,7 @@ from typing import NamedTuple
 import numpy as np
 
 from viewer.geometry.compiled import compiled
+from viewer.geometry.union_find import join_groups
 
 MOST_PLACES = 200  # nobody steps through more; the largest are kept
 
@@ -38,14 +39,7 @@ def join_rows(count, rows):
     parent = np.arange(count)
     for r in range(len(rows)):
         for k in range(1, rows.shape[1]):
-            a, b = rows[r, 0], rows[r, k]
-            while parent[a] != a:
-                parent[a] = parent[parent[a]]
-                a = parent[a]
-            while parent[b] != b:
-                parent[b] = parent[parent[b]]
-                b = parent[b]
-            parent[max(a, b)] = min(a, b)
+            join_groups(parent, rows[r, 0], rows[r, k])
     for v in range(count):
         parent[v] = parent[parent[v]]  # a parent is lower than its child, so it is final already
     return parent

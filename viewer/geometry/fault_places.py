@@ -7,6 +7,7 @@ import numpy as np
 from viewer.geometry.compiled import compiled
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.near_cells import near_groups
+from viewer.geometry.union_find import join_groups, lowest_of_group
 
 CELLS = 24  # along the diagonal of the part's box: faces in neighbouring cells are one place
 MOST_PLACES = 40
@@ -54,20 +55,10 @@ def _joined(near, corners):
     parent = np.arange(groups + corners.max() + 1)
     for f in range(len(near)):
         for k in range(3):
-            a, b = near[f], groups + corners[f, k]
-            while parent[a] != a:
-                parent[a] = parent[parent[a]]
-                a = parent[a]
-            while parent[b] != b:
-                parent[b] = parent[parent[b]]
-                b = parent[b]
-            parent[max(a, b)] = min(a, b)
+            join_groups(parent, near[f], groups + corners[f, k])
     joined = np.empty_like(near)
     for f in range(len(near)):
-        a = near[f]
-        while parent[a] != a:
-            a = parent[a]
-        joined[f] = a
+        joined[f] = lowest_of_group(parent, near[f])
     return joined
 
 

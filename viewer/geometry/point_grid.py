@@ -5,6 +5,7 @@ from typing import NamedTuple
 import numpy as np
 
 from viewer.geometry.compiled import compiled
+from viewer.geometry.union_find import join_groups
 
 
 class PointGrid(NamedTuple):
@@ -75,14 +76,7 @@ def _join(grid):
                 x, y, z = p[0] - q[0], p[1] - q[1], p[2] - q[2]
                 if x * x + y * y + z * z > grid.cell_mm * grid.cell_mm:
                     continue
-                a, b = n, other
-                while parent[a] != a:
-                    parent[a] = parent[parent[a]]
-                    a = parent[a]
-                while parent[b] != b:
-                    parent[b] = parent[parent[b]]
-                    b = parent[b]
-                parent[max(a, b)] = min(a, b)
+                join_groups(parent, n, other)
     for n in range(len(parent)):
         parent[n] = parent[parent[n]]  # a parent is lower than its child, so it is final already
     return parent

@@ -60,6 +60,8 @@ class MendWork(QObject):
         """Stop looking."""
         if self._job is not None:
             self._job.cancel()
+            self._job = None
+            self.ended.emit()
 
     @property
     def taken(self) -> int:
@@ -139,6 +141,7 @@ class MendWork(QObject):
 
     def _take(self, mended: MendedMesh, mesh: Mesh, label: str) -> None:
         """`mesh` is the mended mesh as the way knows it, so that the part is found on it again."""
+        self.close()  # another length is no longer asked for
         state = self._document.state.mended(mended)
         part = replace(state.part, mesh=mesh)
         self._document.replace_part(state.with_(part=part), label)
@@ -150,7 +153,6 @@ class MendWork(QObject):
         known = [way.before for way in self.ways] + [way.mesh for way in self.ways[-1:]]
         if part is None or not any(part.mesh is mesh for mesh in known):
             self.close()
-            self.ended.emit()
             self.ways, self.looked = (), False
         self.changed.emit()
 
