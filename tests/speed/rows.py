@@ -19,10 +19,10 @@ from viewer.geometry.column_grid import grid_over
 from viewer.geometry.direction_terms import direction_terms
 from viewer.geometry.face_neighbours import face_neighbours
 from viewer.geometry.layer_profile import layer_profile
-from viewer.geometry.measure_pose import BRIDGE_CELLS, SAMPLE_CELLS, measure_pose
+from viewer.geometry.measure_pose import measure_pose, sample_cells
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.overhang import find_undersides, steepest_overhang_n_z
-from viewer.geometry.pose import Pose, posed_vertices_mm
+from viewer.geometry.pose import Pose, posed_vertices_mm, rotation
 from viewer.geometry.prepared_part import prepare_part
 from viewer.geometry.print_settings import PrintSettings
 from viewer.geometry.supports import measure_supports
@@ -88,9 +88,12 @@ def face_pass(case: Case) -> list[dict]:
 
 def columns(case: Case, cells: int = 512) -> list[dict]:
     """Every crossing of a grid of upright lines."""
-    low, high = case.posed_mm.min(axis=0), case.posed_mm.max(axis=0)
+    turn = rotation(POSE)
+    turned = case.part.points_mm @ turn.T
+    low, high = turned.min(axis=0), turned.max(axis=0)
     grid = grid_over(low, high, cells, np.random.default_rng(1))
-    ours = seconds(lambda: column_field(case.posed_mm, case.part.faces, grid), 4)
+    faces = case.part.for_lines
+    ours = seconds(lambda: column_field(faces, turn, grid), 4)
     scene = by_libraries.embree_scene(case.posed_mm[case.part.faces])
     origins = by_libraries.ray_origins(case.posed_mm, cells)
     theirs = seconds(lambda: by_libraries.all_hits(scene, origins), 2)
@@ -161,7 +164,7 @@ def _supports(case: Case) -> None:
     """What the full tier does for support volume, touch and landing alone, errors included."""
     turned = turn_part(case.part.points_mm, POSE.up)
     under = find_undersides(case.part, turned, case.classes, SETTINGS.support_limit_deg)
-    cells = (BRIDGE_CELLS if SETTINGS.bridge_mm else SAMPLE_CELLS)["full"]
+    cells = sample_cells(case.part, SETTINGS, "full")
     measure_supports(case.part, turned, under, case.classes, SETTINGS, cells)
 
 

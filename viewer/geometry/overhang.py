@@ -14,7 +14,7 @@ from viewer.geometry.compiled import compiled
 from viewer.geometry.face_classes import ByClass
 from viewer.geometry.face_rows import BLOCK, FREE_ORDER, n_z_of_all, n_z_of_block, sums_by_class
 from viewer.geometry.prepared_part import PreparedPart
-from viewer.geometry.turned_part import TurnedPart
+from viewer.geometry.turned_part import TurnedPart, height_of
 
 LIMIT_TOLERANCE_DEG = 0.01
 PLATFORM_ANGLE_DEG = 0.1
@@ -46,7 +46,7 @@ class Undersides:
     @cached_property
     def overhang_share(self) -> np.ndarray:
         """(m,) float32, share of each face's area that overhangs; worked out when asked for."""
-        return np.where(self.kinds == OVERHANG, self.part.exposed_share, np.float32(0))
+        return _share_of(self.kinds, self.part.exposed_share)
 
 
 def steepest_overhang_n_z(support_limit_deg: float) -> float:
@@ -66,8 +66,8 @@ def find_undersides(
     limit = steepest_overhang_n_z(support_limit_deg)
     highest_contact = turned.platform_mm + PLATFORM_HEIGHT_MM
     kinds, sums = _sort_undersides(
-        part.rows, face_classes, part.faces, turned.points_mm, *turned.up.astype(np.float32),
-        highest_contact, np.float32(limit), np.float32(level),
+        part.rows, face_classes, part.faces, part.points_mm, turned.up,
+        *turned.up.astype(np.float32), highest_contact, np.float32(limit), np.float32(level),
     )  # fmt: skip
     return Undersides(part, turned.up, kinds, sums[2], _by_class(sums[0]), _by_class(sums[1]))
 
@@ -79,7 +79,7 @@ def _by_class(sums: np.ndarray) -> ByClass:
 
 @compiled
 def _sort_undersides(
-    rows, face_classes, faces, points, up_x, up_y, up_z, highest_contact, limit, level
+    rows, face_classes, faces, points, up, up_x, up_y, up_z, highest_contact, limit, level
 ):
     kinds = np.zeros(len(faces), np.uint8)
     sums = np.zeros((3, 3))  # overhang, on the platform, plan of the overhang
@@ -99,7 +99,8 @@ def _sort_undersides(
                 if n_z[f] > level:
                     continue
                 a, b, c = faces[start + f, 0], faces[start + f, 1], faces[start + f, 2]
-                if max(points[a, 2], points[b, 2], points[c, 2]) <= highest_contact:
+                heights = height_of(points[a], up), height_of(points[b], up)
+                if max(heights[0], heights[1], height_of(points[c], up)) <= highest_contact:
                     kind[f], weights[f] = ON_PLATFORM, 0
                     sums[1, classes[f]] += exposed[f]
         of_classes = sums_by_class(weights, classes)
@@ -109,6 +110,15 @@ def _sort_undersides(
             sums[0, number] += of_classes[number]
             sums[2, number] += of_plan[number]
     return kinds, sums
+
+
+@compiled
+def _share_of(kinds, exposed_share):
+    share = np.empty(len(kinds), np.float32)
+    for f in range(len(kinds)):
+        exposed = exposed_share[f]  # read before the branch, as below
+        share[f] = exposed if kinds[f] == OVERHANG else np.float32(0)
+    return share
 
 
 @compiled(fastmath=FREE_ORDER)

@@ -5,10 +5,13 @@ from functools import cached_property
 
 import numpy as np
 
+from viewer.geometry.column_field import FacesForLines
 from viewer.geometry.compiled import compiled
+from viewer.geometry.face_balls import face_balls
 from viewer.geometry.face_blocks import FaceBlocks, block_faces
 from viewer.geometry.face_neighbours import face_neighbours
 from viewer.geometry.face_rows import FaceRows, face_rows
+from viewer.geometry.face_tree import order_along_curve
 from viewer.geometry.known_of_mesh import neighbours_of, shells_of
 from viewer.geometry.mesh import Mesh, frozen
 from viewer.geometry.ray_tree import RayTree, build_ray_tree
@@ -68,6 +71,16 @@ class PreparedPart:
     def ray_tree(self) -> RayTree:
         """Tree over `solid_faces` for rays in the frame of points_mm; built when first needed."""
         return build_ray_tree(self.solid_points_mm, self.solid_faces)
+
+    @cached_property
+    def for_lines(self) -> FacesForLines:
+        """`faces` for upright lines, which take shells that touch or overlap for their union."""
+        if self.solid_faces is self.faces:
+            order, corners = self.ray_tree.order, self.ray_tree.corners_mm
+        else:
+            order = order_along_curve(self.points_mm, self.faces)
+            corners = frozen(self.points_mm[self.faces[order]])
+        return FacesForLines(order, corners, face_balls(corners))
 
     @cached_property
     def solid_neighbours(self) -> np.ndarray:
