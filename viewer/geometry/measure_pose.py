@@ -6,16 +6,16 @@ import numpy as np
 
 from viewer.geometry.at_rest import measure_at_rest
 from viewer.geometry.face_classes import ByClass
+from viewer.geometry.face_pass import pass_over_faces
 from viewer.geometry.first_layer import first_layer_segments, section_area_mm2
 from viewer.geometry.layer_profile import layer_count
-from viewer.geometry.overhang import Undersides, find_undersides
+from viewer.geometry.overhang import Undersides
 from viewer.geometry.pose import Pose, rotation
 from viewer.geometry.pose_measures import FaceFields, PoseMeasures
 from viewer.geometry.prepared_part import PreparedPart
 from viewer.geometry.print_settings import PrintSettings
 from viewer.geometry.stability import tip_angle_deg
 from viewer.geometry.supports import SupportSums, drawn_columns, measure_supports
-from viewer.geometry.terraces import measure_terraces
 from viewer.geometry.turned_part import turn_part, turn_part_by
 from viewer.progress import Progress
 
@@ -47,9 +47,8 @@ def measure_pose(
     """
     progress = progress or Progress()
     turned = turn_part(part.points_mm, pose.up)
-    under = find_undersides(part, turned, face_classes, settings.support_limit_deg)
-    progress.report(0.2, "Terraces")
-    terraces = measure_terraces(part, turned.up, face_classes, settings)
+    progress.report(0.1, "Undersides and terraces")
+    under, terraces = pass_over_faces(part, turned, face_classes, settings)
     progress.report(0.3, "Standing")
     standing = first_layer_segments(part, turned, settings.layer_mm)
     centroid = turned.rotation @ part.centroid_mm - [0.0, 0.0, turned.platform_mm]
