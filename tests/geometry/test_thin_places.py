@@ -67,7 +67,7 @@ def test_a_tube_of_known_wall(wall, kind):
     assert fault.places[0].size_mm == pytest.approx(np.sqrt(30**2 * 3), rel=0.05)
 
 
-@pytest.mark.parametrize("taper_deg", [2.0, 5.0, 10.0, 20.0])
+@pytest.mark.parametrize("taper_deg", [2.0, 5.0, 10.0, 19.0])
 def test_a_tapered_wedge_is_thin_up_to_where_it_is_a_road_thick(taper_deg):
     """Thickness straight behind the lower side is x·tan(taper), so thin up to x = road/tan."""
     run = 30.0
@@ -81,9 +81,11 @@ def test_a_tapered_wedge_is_thin_up_to_where_it_is_a_road_thick(taper_deg):
     assert points[:, 0].max() < upper + 0.1
 
 
-def test_an_edge_of_45_degrees_is_no_thin_wall():
-    for up in ((0, 0, 1), (0, 1, 0)):
-        assert found(extruded([(0, 0), (30, 0), (30, 30)], 20), pose=Pose(up)) == {}
+def test_an_edge_sharper_than_a_wall_tapers_is_no_thin_wall():
+    for edge_deg in (21.0, 30.0, 45.0):
+        high = 30 * np.tan(np.radians(edge_deg))
+        for up in ((0, 0, 1), (0, 1, 0)):
+            assert found(extruded([(0, 0), (30, 0), (30, high)], 20), pose=Pose(up)) == {}
     assert found(sphere(10, 5)) == {}
     assert found(box([0] * 3, [20] * 3)) == {}
 
