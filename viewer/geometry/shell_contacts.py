@@ -74,6 +74,16 @@ def sort_contacts(
     )
 
 
+def bodies_of_shells(shells: Shells, meeting: SelfIntersections) -> np.ndarray:
+    """(k,) int64: one number for shells that cross or touch, and for a body with its cavities."""
+    pairs = [shells.shell_of_face[pairs] for pairs in (meeting.crossing, meeting.touching)]
+    cavity = (shells.depth[shells.inner] % 2 == 1) & (
+        shells.depth[shells.outer] == shells.depth[shells.inner] - 1
+    )
+    pairs.append(np.stack([shells.inner[cavity], shells.outer[cavity]], axis=1))
+    return join_rows(shells.count, np.concatenate(pairs).astype(np.int32))
+
+
 def _by_way_of_slivers(mesh: Mesh, pairs: np.ndarray, slivers: np.ndarray) -> np.ndarray:
     """(k,) bool: the two faces of a pair lie on different sides of slivers, and nothing else.
 
