@@ -110,9 +110,11 @@ def loose_sheets(mesh: Mesh, shells: Shells) -> tuple[np.ndarray, np.ndarray]:
     """
     shell, count = shells.shell_of_face, shells.count
     areas = mesh.face_areas_mm2
-    signed = areas * np.where(shells.rewound, -1.0, 1.0)
     total = np.bincount(shell, areas, count)
-    left = [np.bincount(shell, signed * mesh.face_normals[:, k], count) for k in range(3)]
-    loose = ~shells.closed & (np.linalg.norm(left, axis=0) > _SHEET_SHARE * total)
+    loose = ~shells.closed
+    if loose.any():
+        signed = areas * np.where(shells.rewound, -1.0, 1.0)
+        left = [np.bincount(shell, signed * mesh.face_normals[:, k], count) for k in range(3)]
+        loose &= np.linalg.norm(left, axis=0) > _SHEET_SHARE * total
     thickness = 2.0 * np.abs(shells.volume_mm3) / np.maximum(total, 1e-300)
     return loose, shells.closed & (thickness < SHEET_MM)
