@@ -6,6 +6,7 @@ import pytest
 from tests.scene.conftest import SIDE_PX
 from tests.scene.scenery import NEAR, SETTINGS, pose_of
 from tests.shapes import box, cube, joined, without_faces
+from viewer.geometry.fault_words import CARE, HARMLESS
 from viewer.geometry.known_of_mesh import neighbours_of
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.mesh_health import Fault, Place, check_mesh
@@ -13,7 +14,7 @@ from viewer.geometry.prepared_part import prepare_part
 from viewer.geometry.section import CutPart
 from viewer.scene import palettes
 from viewer.scene.fault_looks import FAULT_LOOKS, family, look_of
-from viewer.scene.fault_view import EDGE_KINDS, faulty_edges
+from viewer.scene.fault_view import EDGE_KINDS, HARMLESS_MARKERS, faulty_edges
 from viewer.scene.lenses import Lens
 
 
@@ -98,6 +99,20 @@ def test_a_marker_shows_through_a_cube(stage):
     seen = np.array([columns.mean(), SIDE_PX - 1 - rows.mean()])
     middles = mesh.vertices_mm[mesh.faces[back]].mean(axis=1) + np.array([0, 0, 10])
     assert np.linalg.norm(stage.display(middles[0]) - seen) < 1.5  # where the fault's place is
+
+
+@pytest.mark.parametrize(("gravity", "count"), [(HARMLESS, HARMLESS_MARKERS), (CARE, 60)])
+def test_every_place_has_a_marker_unless_it_is_one_of_many_harmless_ones(stage, gravity, count):
+    mesh = cube()
+    places = tuple(Place(np.array([0.3 * k - 9, 9.0, 0.0]), 0.0, 1.0) for k in range(60))
+    report = Report(mesh)
+    report.faults = (
+        Fault("sliver_faces", 60, 0.0, 1.0, (), "", np.zeros(1, np.int32), "", gravity, places),
+    )
+    show(stage, mesh, report)
+    view = stage.scene._faults
+    shown = sum(marker.actor.GetMapper().GetInput().GetNumberOfPoints() for marker in view._markers)
+    assert shown == count
 
 
 def test_open_edges_show_through_the_part_as_lines(stage):
