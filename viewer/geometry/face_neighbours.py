@@ -24,7 +24,7 @@ def face_neighbours(faces: np.ndarray) -> np.ndarray:
         return _pair_any(faces)
     if unpaired:
         # Open edges, and pairs that run the same way: these few are looked at one by one.
-        few = _with_unpaired_edge(neighbours)
+        few = with_unpaired_edge(neighbours)
         among = _pair_any(faces[few])
         found = np.where(among >= 0, few[among], -1)
         neighbours[few] = np.where(neighbours[few] < 0, found, neighbours[few])
@@ -90,7 +90,8 @@ def _pair_opposite(faces, vertex_count):
 
 
 @compiled
-def _with_unpaired_edge(neighbours):
+def with_unpaired_edge(neighbours):
+    """Faces (k,) int32, ascending, with no neighbour across one of their edges."""
     few = np.empty(len(neighbours), np.int32)
     count = 0
     for f in range(len(neighbours)):

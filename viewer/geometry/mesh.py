@@ -45,13 +45,22 @@ class Mesh:
 
     @cached_property
     def _area_vectors_mm2(self) -> np.ndarray:
-        a, b, c = (self.vertices_mm[self.faces[:, k]] for k in range(3))
-        return frozen(0.5 * np.cross(b - a, c - a))
+        # One row of numbers for each axis: twice as quick as a cross product of (m, 3) arrays.
+        rows = np.ascontiguousarray(self.vertices_mm.T)
+        a, b, c = np.ascontiguousarray(self.faces.T, np.intp)
+        ux, uy, uz, vx, vy, vz = (row[end] - row[a] for end in (b, c) for row in rows)
+        vectors = np.empty((len(self.faces), 3))
+        vectors[:, 0] = uy * vz - uz * vy
+        vectors[:, 1] = uz * vx - ux * vz
+        vectors[:, 2] = ux * vy - uy * vx
+        vectors *= 0.5
+        return frozen(vectors)
 
     @cached_property
     def face_areas_mm2(self) -> np.ndarray:
         """(m,) float64: true area of each face."""
-        return frozen(np.linalg.norm(self._area_vectors_mm2, axis=1))
+        x, y, z = self._area_vectors_mm2.T
+        return frozen(np.sqrt(x * x + y * y + z * z))
 
     @cached_property
     def face_normals(self) -> np.ndarray:

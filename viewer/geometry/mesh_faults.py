@@ -139,7 +139,7 @@ def find_faults_and_sort(
         shells,
         meeting,
         np.unique(meeting.crossing),
-        sort_contacts(mesh, shells, meeting, faces.sliver),
+        sort_contacts(mesh, shells, meeting, np.union1d(faces.sliver, faces.degenerate)),
         _specks(mesh, shells, meeting),
         loose & own,
         sheets,

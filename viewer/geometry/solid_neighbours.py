@@ -8,7 +8,7 @@ one solid.
 import numpy as np
 
 from viewer.geometry.compiled import compiled
-from viewer.geometry.face_neighbours import edges_by_low_vertex
+from viewer.geometry.face_neighbours import edges_by_low_vertex, with_unpaired_edge
 
 
 def join_at_crowded_edges(
@@ -21,7 +21,7 @@ def join_at_crowded_edges(
     neighbours : (m, 3) int32 from `face_neighbours`
     returns (m, 3) int32; −1 stays at open edges and where directions leave a face without partner
     """
-    bare = np.flatnonzero((neighbours < 0).any(axis=1))
+    bare = with_unpaired_edge(neighbours)
     if not len(bare):
         return neighbours
     joined = neighbours.copy()
