@@ -19,7 +19,8 @@ from viewer.geometry.face_neighbours import face_neighbours
 from viewer.geometry.hull_faces import hull_faces
 from viewer.geometry.kernel_cache import say_kernels_are_ready
 from viewer.geometry.measure_pose import measure_pose
-from viewer.geometry.mend.plan_mending import plan_mending, preview
+from viewer.geometry.mend.mend_effect import preview
+from viewer.geometry.mend.plan_mending import plan_mending
 from viewer.geometry.mend.steps import STEP_NAMES, step_named
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.mesh_health import check_mesh
