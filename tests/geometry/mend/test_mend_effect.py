@@ -127,7 +127,7 @@ def test_a_step_that_was_planned_is_not_done_again(monkeypatch):
     copy = Mesh(part.vertices_mm, part.faces)
     again = take(plan[0], copy)
     np.testing.assert_array_equal(again.faces, plan[0].made.after.faces)
-    number, filled = next((k, step) for k, step in enumerate(plan) if step.name == "fill-holes")
+    filled = next(step for step in plan if step.name == "fill-holes")
     take(filled.with_options(extent_up_to_mm=0.01), filled.made.before)
     assert filled.with_options(extent_up_to_mm=0.01).made is None
     assert calls == [plan[0].name, "fill-holes"]

@@ -9,6 +9,7 @@ from viewer.geometry.edge_faults import find_edge_faults
 from viewer.geometry.face_faults import find_face_faults
 from viewer.geometry.known_of_mesh import shells_of
 from viewer.geometry.mend.chain_boundary import chain_boundary
+from viewer.geometry.mend.drop_bits import lost_inside
 from viewer.geometry.mend.faults_left import FaultsLeft, faults_left_of, find_faults_left
 from viewer.geometry.mend.fill_holes import find_holes
 from viewer.geometry.mend.mended import MendedMesh, after, unchanged
@@ -44,6 +45,8 @@ def plan_mending(
     if len(chain_boundary(plan.mesh.faces)):
         plan.try_steps("sew-wide-seams")
     plan.try_steps("single-sheet")
+    if lost_inside(plan.mesh).any():  # before it could get a wall
+        plan.try_steps("drop-bits")
     if len(chain_boundary(plan.mesh.faces)):
         sheet = _is_sheet(plan.mesh)
         plan.try_steps("thicken-sheet" if sheet else "fill-holes", "turn-outward")

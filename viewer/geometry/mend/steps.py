@@ -92,7 +92,7 @@ _WORDS = {
     "sew-seams": "Sew open edges that run along each other, closer than a crack that prints shut.",
     "fill-small-holes": "Close small flat holes.",
     "part-bodies": "Part bodies that hang together in an edge, by a hair that does not print.",
-    "drop-bits": "Take away loose bits that touch nothing.",
+    "drop-bits": "Take away loose bits that touch nothing, and surfaces lost inside the material.",
     "sew-wide-seams": "Sew wider seams; corners move by up to the width of the seam.",
     "single-sheet": "Take one side of a sheet that is doubled back, so that it can be thickened.",
     "thicken-sheet": "Give the open sheet a wall, half of it to either side.",
