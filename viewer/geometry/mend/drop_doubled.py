@@ -69,7 +69,7 @@ def _without_copies(mesh: Mesh, single_sheets: bool, progress: Progress) -> Mend
     beyond = sizes[side] - np.minimum(sizes[side], sizes[side ^ 1])  # their number without partner
     kept[there.faces[rank >= beyond]] = False
     spare = there.faces[(rank > 0) & (rank < beyond)]
-    _keep_whole_sheets(mesh, kept, copies, single_sheets)
+    _keep_whole_sheets(mesh, kept, copies, single_sheets, progress)
     progress.report(0.5, "Dropping doubled faces")
     if len(spare):
         found = edge_sums(mesh.faces, kept, spare)
@@ -111,9 +111,11 @@ def _drop_odd_copies(faces: np.ndarray, kept: np.ndarray, copies: _Copies) -> No
         kept[chosen[found.odd_edges_fewer()[found.patch] > 0]] = False
 
 
-def _keep_whole_sheets(mesh: Mesh, kept: np.ndarray, copies: _Copies, single_sheets: bool) -> None:
+def _keep_whole_sheets(
+    mesh: Mesh, kept: np.ndarray, copies: _Copies, single_sheets: bool, progress: Progress
+) -> None:
     """Put back shells that would vanish altogether: one side of them, or both."""
-    shell = shells_of(mesh).shell_of_face
+    shell = shells_of(mesh, progress).shell_of_face
     vanished = np.bincount(shell[kept], minlength=shell.max() + 1) == 0
     stays = ~vanished[shell[copies.faces]]
     whole = np.bincount(copies.group, stays) == 0

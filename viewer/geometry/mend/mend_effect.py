@@ -37,6 +37,9 @@ def preview(step: Step, mesh: Mesh, progress: Progress | None = None) -> MendEff
     progress = progress or Progress()
     mended = take(step, mesh, progress.part(0.0, 0.5))
     new = mended.mesh
+    for each in (mesh, new):
+        _ = each.face_areas_mm2
+        progress.check()
     return MendEffect(
         mended,
         mesh.face_count,

@@ -42,7 +42,7 @@ def drop_twin_patches(mesh: Mesh, progress: Progress | None = None) -> MendedMes
     done = unchanged(mesh)
     for turn in range(_MOST_COPIES):
         progress.report(turn / _MOST_COPIES, "Looking for doubled patches")
-        kept = _without_twins(done.mesh, same_within_mm(mesh))
+        kept = _without_twins(done.mesh, same_within_mm(mesh), progress)
         if kept.all() or not kept.any():
             break
         done = after(done, kept_faces(done.mesh, kept))
@@ -55,12 +55,13 @@ def drop_loose_copies(mesh: Mesh, progress: Progress | None = None) -> MendedMes
     return unchanged(mesh) if kept.all() else kept_faces(mesh, kept)
 
 
-def _without_twins(mesh: Mesh, within_mm: float) -> np.ndarray:
+def _without_twins(mesh: Mesh, within_mm: float, progress: Progress) -> np.ndarray:
     """(m,) bool: the faces that stay after one copy of each patch with a common rim is dropped."""
     kept = np.ones(mesh.face_count, bool)
     if not len(find_edge_faults(mesh.faces).crowded):
         return kept
-    patch, first, second, against = _twins(mesh, within_mm)
+    progress.check()
+    patch, first, second, against = _twins(mesh, within_mm, progress)
     if not len(second):
         return kept
     chosen = np.flatnonzero(np.isin(patch, second))
@@ -73,7 +74,7 @@ def _without_twins(mesh: Mesh, within_mm: float) -> np.ndarray:
         kept[chosen[found.nearer_to_closed()[found.patch] > 0]] = False
     # Two that face against each other: a sheet doubled back is left for the step that thickens it.
     still = np.bincount(patch[kept], minlength=mesh.face_count) > 0
-    shells = shells_of(mesh)
+    shells = shells_of(mesh, progress)
     sheet = loose_sheets(mesh, shells)[1][shells.shell_of_face]
     both = against & still[second] & ~(sheet[first] & sheet[second])
     chosen = np.flatnonzero(np.isin(patch, np.concatenate([first[both], second[both]])))
@@ -84,16 +85,18 @@ def _without_twins(mesh: Mesh, within_mm: float) -> np.ndarray:
     return kept
 
 
-def _twins(mesh: Mesh, within_mm: float):
+def _twins(mesh: Mesh, within_mm: float, progress: Progress):
     """Patch of each face ((m,) int), and pairs of patches that lie on each other.
 
     A patch is called by its lowest face; of a pair the one with the lower comes first. `against`
     ((p,) bool) says whether the two face against each other.
     """
     neighbours = neighbours_of(mesh)
+    progress.check()
     own = np.arange(mesh.face_count, dtype=np.int32)[:, None]
     rows = np.concatenate([own, np.where(neighbours < 0, own, neighbours)], axis=1)
     patch = join_rows(mesh.face_count, rows)
+    progress.check()
     a, b, c = mesh.faces.T
     at_rim = (neighbours < 0) & ((a != b) & (b != c) & (c != a))[:, None]
     rim_patch = np.broadcast_to(patch[:, None], at_rim.shape)[at_rim]
@@ -111,7 +114,9 @@ def _twins(mesh: Mesh, within_mm: float):
     backwards = way > ~way + np.uint64(1)
     direction = np.where(backwards, ~way + np.uint64(1), way)
     names = rim_patch[starts]
+    progress.check()
     volume, area = _volumes_and_areas(mesh, patch)
+    progress.check()
     volume = np.where(backwards, -1.0, 1.0) * volume[names]
     area = area[names]
     # In this order patches with one rim follow one another as they lie in space.

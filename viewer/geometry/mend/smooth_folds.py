@@ -22,7 +22,7 @@ _RINGS = (1, 2, 3)
 def own_crossings(mesh: Mesh, progress: Progress | None = None) -> np.ndarray:
     """Faces (int32) that cross another face of their own shell."""
     pairs = crossings_of(mesh, progress).crossing
-    shell = shells_of(mesh).shell_of_face
+    shell = shells_of(mesh, progress).shell_of_face
     return np.unique(pairs[shell[pairs[:, 0]] == shell[pairs[:, 1]]])
 
 
@@ -57,7 +57,7 @@ def _cut_and_filled(mesh, crossing, rings, progress):
         gone |= at_vertex[mesh.faces].any(axis=1)
     rest = kept_faces(mesh, ~gone)
     # Shreds that hang on nothing once the fold is out go with it.
-    shell = shells_of(rest.mesh).shell_of_face
+    shell = shells_of(rest.mesh, progress).shell_of_face
     old = shells_of(mesh).shell_of_face[rest.origin_face]
     size = np.bincount(shell)
     largest = np.zeros(old.max(initial=0) + 1, np.int64)
