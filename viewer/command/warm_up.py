@@ -96,7 +96,12 @@ def _mend(state: State) -> None:
     a, b, c = corner
     more = [(a, middle, c), (middle, b, c), (a, b, middle)]
     worse = Mesh(points, np.concatenate([mesh.faces[1:-40], np.array(more, np.int32)]))
-    for each in (mesh, worse):
+    # Two blocks with one edge in common.
+    edge = np.array([(0, 0, 0), (0, 0, 9), (9, 0, 0), (0, 9, 0), (-9, 0, 0), (0, -9, 0)], float)
+    first = np.array([(0, 2, 3), (0, 1, 2), (0, 3, 1), (1, 3, 2)], np.int32)
+    second = np.array([(0, 4, 5), (0, 1, 4), (0, 5, 1), (1, 5, 4)], np.int32)
+    blocks = Mesh(edge, np.concatenate([first, second]))
+    for each in (mesh, worse, blocks):
         for step in plan_mending(each):
             preview(step, each)
     for name in STEP_NAMES:

@@ -14,7 +14,7 @@ from viewer.geometry.known_of_mesh import neighbours_of, shells_of
 from viewer.geometry.mend.edge_keys import edge_keys
 from viewer.geometry.mend.edge_sums import edge_sums
 from viewer.geometry.mend.mended import MendedMesh, after, kept_faces, unchanged
-from viewer.geometry.mesh import Mesh
+from viewer.geometry.mesh import Mesh, frozen
 from viewer.geometry.nearest_face import nearest_faces
 from viewer.geometry.self_intersections import near_distance_mm
 from viewer.geometry.shell_contacts import loose_sheets
@@ -184,8 +184,9 @@ def _lies_on(mesh: Mesh, faces: np.ndarray, others: np.ndarray, within_mm: float
     middles = [corners.mean(axis=1), *(0.5 * (corners[:, k] + corners[:, k - 1]) for k in range(3))]
     points = np.concatenate([mesh.vertices_mm[np.unique(mesh.faces[faces])], *middles])
     some = points[:: max(1, len(points) // 50)]  # most surfaces show at once that they do not
+    faces_there = frozen(mesh.faces[others])
     for asked in (some, points):
-        nearest = nearest_faces(mesh.vertices_mm, mesh.faces[others], asked)
+        nearest = nearest_faces(mesh.vertices_mm, faces_there, asked)
         if nearest.distances_mm.max() > within_mm:
             return False
     return True

@@ -26,7 +26,8 @@ def sew_seams(mesh: Mesh, within_mm: float, progress: Progress | None = None) ->
     outcome. Raises Cancelled.
     """
     progress = progress or Progress()
-    points, faces, origin = mesh.vertices_mm, mesh.faces, np.arange(mesh.face_count)
+    # A copy: kernels are compiled anew for arrays that cannot be written to.
+    points, faces, origin = mesh.vertices_mm, mesh.faces.copy(), np.arange(mesh.face_count)
     open_edges = find_edge_faults(faces).open
     at_first = len(open_edges)
     for turn in range(_ROUNDS):
