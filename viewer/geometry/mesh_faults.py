@@ -140,7 +140,7 @@ def find_faults_and_sort(
         meeting,
         np.unique(meeting.crossing),
         sort_contacts(mesh, shells, meeting, np.union1d(faces.sliver, faces.degenerate)),
-        _specks(mesh, shells, meeting),
+        find_specks(mesh, shells, meeting),
         loose & own,
         sheets,
         errors,
@@ -149,7 +149,7 @@ def find_faults_and_sort(
     return found, ordered
 
 
-def _specks(mesh: Mesh, shells: Shells, meeting: SelfIntersections) -> np.ndarray:
+def find_specks(mesh: Mesh, shells: Shells, meeting: SelfIntersections) -> np.ndarray:
     """(k,) bool: tiny shells that share no corner with another, meet none and lie inside none."""
     if shells.count < 2:
         return np.zeros(shells.count, bool)
