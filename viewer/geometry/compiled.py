@@ -25,6 +25,8 @@ import numba
 # Some other library may have imported numba before us, when nothing was set yet.
 numba.config.CACHE_DIR = os.environ.get(SETTING, "")
 
+LOOK_EVERY = 1 << 12  # items between two looks of a long kernel at its stop flag, mostly < 1 ms
+
 
 def compiled(function: Callable[..., Any] | None = None, **options: Any) -> Callable[..., Any]:
     """`numba.njit(nogil=True)` with an on-disk cache where one can be written."""

@@ -98,29 +98,25 @@ def find_faults_and_sort(
     is_used[mesh.faces] = True
     used = None if is_used.all() else np.flatnonzero(is_used)
     progress.check()
-    edges = find_edge_faults(mesh.faces)
-    progress.check()
+    edges = find_edge_faults(mesh.faces, progress)
     if len(edges.open):
         within = float32_step_mm(mesh.box_mm)
         welded = weld_cracks(mesh.vertices_mm, mesh.faces, edges.open, within)
+        progress.check()
         if welded is not mesh.faces:
             mesh = Mesh(mesh.vertices_mm, welded)
-            edges = find_edge_faults(mesh.faces)
+            edges = find_edge_faults(mesh.faces, progress)
     loops = find_open_loops(mesh.vertices_mm, edges.open)
     progress.report(0.1, "Looking at every face")
-    _ = mesh.face_areas_mm2
-    progress.check()
-    faces = find_face_faults(mesh)
+    faces = find_face_faults(mesh, progress)
     progress.report(0.15, "Telling the shells apart")
-    neighbours = neighbours_of(mesh)
-    progress.check()
+    neighbours = neighbours_of(mesh, progress)
     shells = shells_of(mesh, progress)
     progress.report(0.2, "Looking at every corner")
-    split = find_split_vertices(mesh.faces, neighbours, len(mesh.vertices_mm))
+    split = find_split_vertices(mesh.faces, neighbours, len(mesh.vertices_mm), progress)
     progress.report(0.22, "Looking for coarse curves")
-    _ = mesh.face_normals
-    progress.check()
-    errors = chord_errors_mm(mesh.vertices_mm, mesh.faces, neighbours, mesh.face_normals)
+    mesh.know_areas(progress, normals=True)
+    errors = chord_errors_mm(mesh.vertices_mm, mesh.faces, neighbours, mesh.face_normals, progress)
     progress.report(0.25, "Looking for faces that cross")
     near = near_distance_mm(mesh.box_mm)
     ordered = sort_faces(mesh, near, progress) if mesh.face_count else None

@@ -5,7 +5,7 @@ from functools import cached_property
 
 import numpy as np
 
-from viewer.geometry.compiled import compiled
+from viewer.geometry.compiled import LOOK_EVERY, compiled
 from viewer.geometry.face_blocks import FaceBlocks, block_faces
 from viewer.geometry.face_neighbours import face_neighbours
 from viewer.geometry.face_rows import FaceRows, face_rows
@@ -95,12 +95,14 @@ def prepare_part(mesh: Mesh, progress: Progress | None = None) -> PreparedPart:
     centre = mesh.box_mm.mean(axis=0)
     points = frozen(mesh.vertices_mm - centre)
     progress.report(0.1, "Finding neighbours")
-    neighbours = neighbours_of(mesh)
+    neighbours = neighbours_of(mesh, progress)
     progress.report(0.3, "Finding shells")
     shells = shells_of(mesh, progress)
-    faces, normals, areas = (frozen(x) for x in _wind(points, mesh.faces, shells.orientation))
+    wound = _wind(points, mesh.faces, shells.orientation, progress.stop_flag)
+    progress.check()
+    faces, normals, areas = (frozen(x) for x in wound)
     progress.report(0.7, "Finding smooth runs")
-    runs = smooth_runs(points, faces, neighbours, normals)
+    runs = smooth_runs(points, faces, neighbours, normals, progress)
     progress.report(0.8, "Uniting shells")
     union = union_surface(mesh, faces, normals, shells, progress.part(0.8, 1.0))
     share = union.exposed_share
@@ -117,7 +119,10 @@ def prepare_part(mesh: Mesh, progress: Progress | None = None) -> PreparedPart:
     centroid = _centroid(solid_points, solid_faces, share if solid_faces is faces else None)
     progress.check()
     blocks = block_faces(points, faces, areas * share)
+    progress.check()
     solid_blocks = blocks if solid_faces is faces else block_faces(solid_points, solid_faces)
+    progress.check()
+    rows = face_rows(normals, areas * share)
     progress.report(1.0)
     return PreparedPart(
         mesh,
@@ -127,7 +132,7 @@ def prepare_part(mesh: Mesh, progress: Progress | None = None) -> PreparedPart:
         frozen(normals),
         frozen(areas * share),
         frozen(share),
-        face_rows(normals, areas * share),
+        rows,
         frozen(solid_points),
         frozen(solid_faces),
         frozen(origin),
@@ -144,11 +149,13 @@ def prepare_part(mesh: Mesh, progress: Progress | None = None) -> PreparedPart:
 
 
 @compiled
-def _wind(points, faces, orientation):
+def _wind(points, faces, orientation, stop):
     wound = faces.copy()
     normals = np.zeros(faces.shape, np.float32)
     areas = np.zeros(len(faces))
     for f in range(len(faces)):
+        if f % LOOK_EVERY == 0 and stop[0]:
+            break
         if orientation[f] < 0:
             wound[f, 1], wound[f, 2] = faces[f, 2], faces[f, 1]
         ax, ay, az = points[wound[f, 0]]

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from viewer.geometry.compiled import compiled
+from viewer.geometry.compiled import LOOK_EVERY, compiled
 from viewer.geometry.face_neighbours import face_neighbours
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.nesting import Nesting, shells_around
@@ -71,21 +71,21 @@ def find_shells(
     """
     progress = progress or Progress()
     if neighbours is None:
-        neighbours = face_neighbours(mesh.faces)
-        progress.check()
-    joined = join_at_crowded_edges(mesh.vertices_mm, mesh.faces, neighbours)
+        neighbours = face_neighbours(mesh.faces, progress)
+    joined = join_at_crowded_edges(mesh.vertices_mm, mesh.faces, neighbours, progress)
+    shell, side, count, twisted = _grow_shells(mesh.faces, joined, progress.stop_flag)
     progress.check()
-    shell, side, count, twisted = _grow_shells(mesh.faces, joined)
-    progress.check()
+    mesh.know_areas(progress)
     side = _keep_the_greater_part(shell, side, count, twisted, mesh.face_areas_mm2)
     progress.check()
     closed = ~twisted
     closed[shell[((joined < 0) & _proper(mesh.faces)[:, None]).any(axis=1)]] = False
-    boxes, volumes = _boxes_and_volumes(mesh.vertices_mm, mesh.faces, shell, side, count)
+    boxes, volumes = _boxes_and_volumes(
+        mesh.vertices_mm, mesh.faces, shell, side, count, progress.stop_flag
+    )
     progress.check()
     outward = np.where(volumes < 0, -1.0, 1.0)
-    nesting = _nesting(mesh, side, shell, closed, outward, boxes)
-    progress.check()
+    nesting = _nesting(mesh, side, shell, closed, outward, boxes, progress)
     wanted = np.where(nesting.depth % 2 == 1, -1.0, 1.0)
     box_volumes = np.prod(boxes[:, 1] - boxes[:, 0], axis=1)
     doubtful = ~closed & (volumes > -_CLEARLY * box_volumes)
@@ -94,12 +94,15 @@ def find_shells(
     return Shells(shell, orientation, side < 0, closed, volumes, *nesting, flipped, boxes)
 
 
-def _nesting(mesh, side, shell, closed, outward, boxes):
+def _nesting(mesh, side, shell, closed, outward, boxes, progress):
     if len(closed) < 2:
         nothing = np.empty(0, np.int32)
         return Nesting(np.zeros(len(closed), np.int32), nothing, nothing, nothing.astype(bool))
     wound = np.where(side[:, None] > 0, mesh.faces, mesh.faces[:, ::-1])
-    return shells_around(mesh.vertices_mm[wound], shell, closed, outward, boxes)
+    progress.check()
+    corners = mesh.vertices_mm[wound]
+    progress.check()
+    return shells_around(corners, shell, closed, outward, boxes, progress)
 
 
 def _proper(faces):
@@ -115,7 +118,7 @@ def _keep_the_greater_part(shell, side, count, twisted, areas):
 
 
 @compiled
-def _grow_shells(faces, neighbours):
+def _grow_shells(faces, neighbours, stop):
     """Walk from face to face: shell of each face, and its side: −1 where wound against the first.
 
     `twisted` shells cannot be wound consistently (a Möbius band, or crossed seams).
@@ -126,7 +129,7 @@ def _grow_shells(faces, neighbours):
     twisted_list = [False]
     twisted_list.pop()
     stack = np.empty(len(faces), np.int32)
-    count = 0
+    count, steps = 0, 0
     for seed in range(len(faces)):
         a, b, c = faces[seed]
         if shell[seed] >= 0 or a == b or b == c or c == a:
@@ -137,6 +140,9 @@ def _grow_shells(faces, neighbours):
         while height > 0:
             height -= 1
             f = stack[height]
+            steps += 1
+            if steps % LOOK_EVERY == 0 and stop[0]:
+                return shell, side, 0, np.zeros(0, np.bool_)
             for k in range(3):
                 g = neighbours[f, k]
                 if g < 0:
@@ -176,10 +182,12 @@ def _adopt_degenerate_faces(faces, shell, count):
 
 
 @compiled
-def _boxes_and_volumes(vertices, faces, shell, side, count):
+def _boxes_and_volumes(vertices, faces, shell, side, count, stop):
     boxes = np.empty((count, 2, 3))
     boxes[:, 0], boxes[:, 1] = np.inf, -np.inf
     for f in range(len(faces)):
+        if f % LOOK_EVERY == 0 and stop[0]:
+            break
         for k in range(3):
             for axis in range(3):
                 x = vertices[faces[f, k], axis]
@@ -187,6 +195,8 @@ def _boxes_and_volumes(vertices, faces, shell, side, count):
                 boxes[shell[f], 1, axis] = max(boxes[shell[f], 1, axis], x)
     volumes = np.zeros(count)
     for f in range(len(faces)):
+        if f % LOOK_EVERY == 0 and stop[0]:
+            break
         s = shell[f]
         centre = 0.5 * (boxes[s, 0] + boxes[s, 1])
         ax, ay, az = vertices[faces[f, 0]] - centre
