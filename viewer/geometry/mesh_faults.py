@@ -17,7 +17,12 @@ from viewer.geometry.self_intersections import (
     float32_step_mm,
     near_distance_mm,
 )
-from viewer.geometry.shell_contacts import ShellContacts, loose_sheets, sort_contacts
+from viewer.geometry.shell_contacts import (
+    ShellContacts,
+    faces_named,
+    loose_sheets,
+    sort_contacts,
+)
 from viewer.geometry.shells import Shells
 from viewer.geometry.vertex_faults import find_split_vertices
 from viewer.geometry.weld_cracks import weld_cracks
@@ -122,9 +127,14 @@ def find_faults_and_sort(
     ordered = sort_faces(mesh, near, progress) if mesh.face_count else None
     meeting = find_self_intersections(mesh, neighbours, progress.part(0.25, 1.0), ordered)
     progress.check()
-    loose, sheets = loose_sheets(mesh, shells)
+    loose, sheets = loose_sheets(mesh, shells, progress)
     # A patch that is there twice is a duplicate, not a surface of its own.
     own = np.bincount(np.delete(shells.shell_of_face, faces.duplicate), minlength=shells.count) > 0
+    progress.check()
+    contacts = sort_contacts(mesh, shells, meeting, faces.sliver, progress)
+    specks = _specks(mesh, shells, meeting, progress)
+    crossing = faces_named(meeting.crossing, mesh.face_count)
+    progress.check()
     found = MeshFaults(
         copy(mesh),
         neighbours,
@@ -134,9 +144,9 @@ def find_faults_and_sort(
         faces,
         shells,
         meeting,
-        np.unique(meeting.crossing),
-        sort_contacts(mesh, shells, meeting, faces.sliver),
-        _specks(mesh, shells, meeting),
+        crossing,
+        contacts,
+        specks,
         loose & own,
         sheets,
         errors,
@@ -145,7 +155,9 @@ def find_faults_and_sort(
     return found, ordered
 
 
-def _specks(mesh: Mesh, shells: Shells, meeting: SelfIntersections) -> np.ndarray:
+def _specks(
+    mesh: Mesh, shells: Shells, meeting: SelfIntersections, progress: Progress
+) -> np.ndarray:
     """(k,) bool: tiny shells that share no corner with another, meet none and lie inside none."""
     if shells.count < 2:
         return np.zeros(shells.count, bool)
@@ -156,10 +168,14 @@ def _specks(mesh: Mesh, shells: Shells, meeting: SelfIntersections) -> np.ndarra
         ends = shells.shell_of_face[pairs]
         loose[ends[ends[:, 0] != ends[:, 1]].ravel()] = False
     at_vertex = np.full(len(mesh.vertices_mm), -1, np.int32)
+    progress.check()
     at_vertex[mesh.faces] = shells.shell_of_face[:, None]  # the last shell there
+    progress.check()
     last = at_vertex[mesh.faces]
+    progress.check()
     shared = last != shells.shell_of_face[:, None]
     loose[last[shared]] = False
+    progress.check()
     loose[shells.shell_of_face[shared.any(axis=1)]] = False
     small = (size <= SPECK_MM) & (volume <= SPECK_SHARE * volume.max())
     return small & loose & (shells.depth == 0)

@@ -67,32 +67,62 @@ class PreparedPart:
     @cached_property
     def ray_tree(self) -> RayTree:
         """Tree over `solid_faces` for rays in the frame of points_mm; built when first needed."""
-        return build_ray_tree(self.solid_points_mm, self.solid_faces)
+        return self._new_ray_tree(Progress())
 
     @cached_property
     def solid_neighbours(self) -> np.ndarray:
         """(t, 3) int32, face of solid_faces across the edge from corner k to k + 1; −1 if open."""
+        return self._new_solid_neighbours(Progress())
+
+    @cached_property
+    def sealed_faces(self) -> SealedFaces:
+        """Which faces bound a sealed hollow; worked out when first needed."""
+        return self._new_sealed_faces(Progress())
+
+    def get_ready(self, progress: Progress) -> None:
+        """Work out the three above in short steps, for those who will ask for them.
+
+        Raises Cancelled, and then keeps no half of one.
+        """
+        known = self.__dict__  # where cached properties live
+        for name, make in (
+            ("ray_tree", self._new_ray_tree),
+            ("solid_neighbours", self._new_solid_neighbours),
+            ("sealed_faces", self._new_sealed_faces),
+        ):
+            if name not in known:
+                made = make(progress)
+                progress.check()
+                known[name] = made
+
+    def _new_ray_tree(self, progress: Progress) -> RayTree:
+        return build_ray_tree(self.solid_points_mm, self.solid_faces, progress)
+
+    def _new_solid_neighbours(self, progress: Progress) -> np.ndarray:
         if self.solid_faces is self.faces:
             # `neighbours` goes by the file's winding, in which some faces are turned over.
             turned = (self.shells.orientation < 0)[:, None]
             known = np.where(turned, self.neighbours[:, ::-1], self.neighbours)
         else:
-            known = face_neighbours(self.solid_faces)
-        return frozen(join_at_crowded_edges(self.solid_points_mm, self.solid_faces, known))
+            known = face_neighbours(self.solid_faces, progress)
+        progress.check()
+        return frozen(
+            join_at_crowded_edges(self.solid_points_mm, self.solid_faces, known, progress)
+        )
 
-    @cached_property
-    def sealed_faces(self) -> SealedFaces:
-        """Which faces bound a sealed hollow; worked out when first needed."""
+    def _new_sealed_faces(self, progress: Progress) -> SealedFaces:
         known = self.shells if self.solid_faces is self.faces else None
         return find_sealed_faces(
-            self.solid_points_mm, self.solid_faces, self.solid_origin, len(self.faces), known
-        )
+            self.solid_points_mm, self.solid_faces, self.solid_origin, len(self.faces), known,
+            progress,
+        )  # fmt: skip
 
 
 def prepare_part(mesh: Mesh, progress: Progress | None = None) -> PreparedPart:
     """Shells, winding, exposed areas and runs of a mesh."""
     progress = progress or Progress()
     centre = mesh.box_mm.mean(axis=0)
+    progress.check()
     points = frozen(mesh.vertices_mm - centre)
     progress.report(0.1, "Finding neighbours")
     neighbours = neighbours_of(mesh, progress)

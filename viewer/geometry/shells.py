@@ -6,6 +6,7 @@ import numpy as np
 
 from viewer.geometry.compiled import LOOK_EVERY, compiled
 from viewer.geometry.face_neighbours import face_neighbours
+from viewer.geometry.face_tree import corners_in_order
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.nesting import Nesting, shells_around
 from viewer.geometry.solid_neighbours import join_at_crowded_edges
@@ -76,10 +77,10 @@ def find_shells(
     shell, side, count, twisted = _grow_shells(mesh.faces, joined, progress.stop_flag)
     progress.check()
     mesh.know_areas(progress)
-    side = _keep_the_greater_part(shell, side, count, twisted, mesh.face_areas_mm2)
+    closed = _keep_the_greater_part(
+        mesh.faces, joined, shell, side, twisted, mesh.face_areas_mm2, progress.stop_flag
+    )
     progress.check()
-    closed = ~twisted
-    closed[shell[((joined < 0) & _proper(mesh.faces)[:, None]).any(axis=1)]] = False
     boxes, volumes = _boxes_and_volumes(
         mesh.vertices_mm, mesh.faces, shell, side, count, progress.stop_flag
     )
@@ -100,21 +101,31 @@ def _nesting(mesh, side, shell, closed, outward, boxes, progress):
         return Nesting(np.zeros(len(closed), np.int32), nothing, nothing, nothing.astype(bool))
     wound = np.where(side[:, None] > 0, mesh.faces, mesh.faces[:, ::-1])
     progress.check()
-    corners = mesh.vertices_mm[wound]
-    progress.check()
+    every = np.arange(len(wound), dtype=np.int32)
+    corners = corners_in_order(mesh.vertices_mm, wound, every, progress)
     return shells_around(corners, shell, closed, outward, boxes, progress)
 
 
-def _proper(faces):
-    a, b, c = faces.T
-    return (a != b) & (b != c) & (c != a)
+@compiled
+def _keep_the_greater_part(faces, joined, shell, side, twisted, areas, stop):
+    """Turn `side` so that in each shell the greater area keeps the winding of the file.
 
-
-def _keep_the_greater_part(shell, side, count, twisted, areas):
-    """Turn `side` so that in each shell the greater area keeps the winding of the file."""
-    balance = np.bincount(shell, weights=areas * side, minlength=count)
-    side = side * np.where(balance < 0, -1, 1)[shell]
-    return np.where(twisted[shell], 1, side).astype(np.int8)
+    Returns (k,) bool, the shells that are closed.
+    """
+    balance, closed = np.zeros(len(twisted)), ~twisted
+    for f in range(len(faces)):
+        if f % LOOK_EVERY == 0 and stop[0]:
+            break
+        balance[shell[f]] += areas[f] * side[f]
+        a, b, c = faces[f, 0], faces[f, 1], faces[f, 2]
+        if min(joined[f, 0], joined[f, 1], joined[f, 2]) < 0 and a != b and b != c and c != a:
+            closed[shell[f]] = False
+    for f in range(len(faces)):
+        if twisted[shell[f]]:
+            side[f] = 1
+        elif balance[shell[f]] < 0:
+            side[f] = -side[f]
+    return closed
 
 
 @compiled
