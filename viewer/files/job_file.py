@@ -82,12 +82,15 @@ def write_job(
         raise CannotWrite(f"{path.name} was not saved: end its name in {JOB_SUFFIX}.")
     mesh = state.part.mesh
     vertices, faces = separate_corners(mesh.vertices_mm, mesh.faces)
+    progress.check()
     attachments = {
         f"/{_JOB_PART}": (_NAMESPACE, msgspec.json.encode(_job_data(state, camera))),
         f"/{_VERTEX_PART}": (f"{_NAMESPACE}:vertices", vertices.astype("<f8").tobytes()),
     }
+    progress.check()
     matrix = part_pose_matrix(mesh, state.pose)
-    with replacing(path) as temporary:
+    progress.check()
+    with replacing(path, progress) as temporary:
         write_threemf(
             temporary,
             vertices,
