@@ -23,7 +23,7 @@ EXPORT_SUFFIXES: dict[str, str] = {
     "PLY (binary)": ".ply",
 }
 
-_ROWS = 50_000  # rows written between two looks at the progress token
+_ROWS = 20_000  # rows written between two looks at the progress token
 _ROWS_AS_TEXT = 8_000  # the same for text, whose making lets no other thread run meanwhile
 
 

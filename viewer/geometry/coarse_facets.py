@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from viewer.geometry.compiled import LOOK_EVERY, compiled
+from viewer.geometry.compiled import LOOK_BITS, compiled
 from viewer.progress import Progress
 
 # Common practice, no source: a bend beyond this is meant as an edge, one below as rounding.
@@ -42,7 +42,7 @@ def _chord_errors(vertices, faces, neighbours, normals, slightest, sharpest, lea
     errors = np.zeros(len(faces), np.float32)
     least, most = np.cos(sharpest), np.cos(slightest)
     for f in range(len(faces)):
-        if f % LOOK_EVERY == 0 and stop[0]:
+        if f & LOOK_BITS == 0 and stop[0]:
             break
         for k in range(3):
             g = neighbours[f, k]

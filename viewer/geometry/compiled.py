@@ -25,7 +25,8 @@ import numba
 # Some other library may have imported numba before us, when nothing was set yet.
 numba.config.CACHE_DIR = os.environ.get(SETTING, "")
 
-LOOK_EVERY = 1 << 12  # items between two looks of a long kernel at its stop flag, mostly < 1 ms
+# A long kernel looks at its stop flag where these bits of its count are 0: far below every ms.
+LOOK_BITS = (1 << 12) - 1
 
 
 def compiled(function: Callable[..., Any] | None = None, **options: Any) -> Callable[..., Any]:

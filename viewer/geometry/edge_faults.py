@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from viewer.geometry.compiled import LOOK_EVERY, compiled
+from viewer.geometry.compiled import LOOK_BITS, compiled
 from viewer.geometry.face_neighbours import edges_by_low_vertex
 from viewer.geometry.union_find import join_groups, lowest_of_group
 from viewer.progress import Progress
@@ -86,7 +86,7 @@ def _faulty_edges(faces, starts, edges, stop):
     found = [(np.int32(0), np.int32(0), np.int32(0), np.int32(0))]
     found.pop()
     for v in range(len(starts) - 1):
-        if v % LOOK_EVERY == 0 and stop[0]:
+        if v & LOOK_BITS == 0 and stop[0]:
             break
         here = edges[starts[v] : starts[v + 1]]
         if len(here) > 32:

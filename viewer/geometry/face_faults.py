@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from viewer.geometry.compiled import LOOK_EVERY, compiled
+from viewer.geometry.compiled import LOOK_BITS, compiled
 from viewer.geometry.mesh import Mesh
 from viewer.progress import Progress
 
@@ -56,7 +56,7 @@ def _low(vertices, faces, areas, least, stop):
     """(m,) bool: the height over the longest side is below `least`."""
     low = np.zeros(len(faces), np.bool_)
     for f in range(len(faces)):
-        if f % LOOK_EVERY == 0 and stop[0]:
+        if f & LOOK_BITS == 0 and stop[0]:
             break
         longest = 0.0
         for k in range(3):
@@ -78,7 +78,7 @@ def _twins(faces, leave_out, vertex_count, stop):
     newest = np.full(vertex_count, -1, np.int32)
     before = np.full(len(faces), -1, np.int32)
     for f in range(len(faces)):
-        if f % LOOK_EVERY == 0 and stop[0]:
+        if f & LOOK_BITS == 0 and stop[0]:
             break
         if leave_out[f]:
             continue

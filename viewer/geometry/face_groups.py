@@ -4,7 +4,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from viewer.geometry.compiled import LOOK_EVERY, compiled
+from viewer.geometry.compiled import LOOK_BITS, compiled
 from viewer.geometry.mesh import frozen
 from viewer.geometry.sort_keys import order_of_keys
 from viewer.geometry.union_find import join_groups
@@ -50,7 +50,7 @@ def _join_rows(count, rows, stop):
     """Union of all numbers below `count` that stand in one row; parent[n] is its group's lowest."""
     parent = np.arange(count)
     for r in range(len(rows)):
-        if r % LOOK_EVERY == 0 and stop[0]:
+        if r & LOOK_BITS == 0 and stop[0]:
             break
         for k in range(1, rows.shape[1]):
             join_groups(parent, rows[r, 0], rows[r, k])
@@ -95,7 +95,7 @@ def places_of_groups(
 def _boxes_of_groups(points, rows, group, count, stop):
     low, high = np.full((count, 3), np.inf), np.full((count, 3), -np.inf)
     for r in range(len(rows)):
-        if r % LOOK_EVERY == 0 and stop[0]:
+        if r & LOOK_BITS == 0 and stop[0]:
             break
         g = group[r]
         for k in range(rows.shape[1]):
@@ -114,7 +114,7 @@ def _nearest_middles(points, rows, group, centres, stop):
     nearest, least = np.zeros(centres.shape), np.full(len(centres), np.inf)
     middle = np.empty(3)
     for r in range(len(rows)):
-        if r % LOOK_EVERY == 0 and stop[0]:
+        if r & LOOK_BITS == 0 and stop[0]:
             break
         g, away = group[r], 0.0
         for axis in range(3):

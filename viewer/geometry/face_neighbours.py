@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from viewer.geometry.compiled import LOOK_EVERY, compiled
+from viewer.geometry.compiled import LOOK_BITS, compiled
 from viewer.progress import Progress
 
 _FEW = 48  # so many edges at one vertex are compared pair by pair; more are sorted first
@@ -65,7 +65,7 @@ def _pair_opposite(faces, vertex_count, stop):
     rising = np.empty(starts[vertex_count], np.int64)
     place = starts[:-1].copy()
     for f in range(len(faces)):
-        if f % LOOK_EVERY == 0 and stop[0]:
+        if f & LOOK_BITS == 0 and stop[0]:
             break
         a, b, c = faces[f, 0], faces[f, 1], faces[f, 2]
         if a != b and b != c and c != a:
@@ -81,7 +81,7 @@ def _pair_opposite(faces, vertex_count, stop):
     neighbours = np.full(faces.shape, -1, np.int32)
     paired, falling, crowded = 0, 0, False
     for f in range(len(faces)):
-        if f % LOOK_EVERY == 0 and stop[0]:
+        if f & LOOK_BITS == 0 and stop[0]:
             break
         a, b, c = faces[f, 0], faces[f, 1], faces[f, 2]
         if a == b or b == c or c == a:
@@ -133,7 +133,7 @@ def edges_by_low_vertex(faces, vertex_count, stop):
     edges = np.empty(starts[vertex_count], np.int64)
     place = starts[:-1].copy()
     for f in range(len(faces)):
-        if f % LOOK_EVERY == 0 and stop[0]:
+        if f & LOOK_BITS == 0 and stop[0]:
             break
         a, b, c = faces[f, 0], faces[f, 1], faces[f, 2]
         if a != b and b != c and c != a:
@@ -153,7 +153,7 @@ def edges_by_low_vertex(faces, vertex_count, stop):
 def _pair_edges(face_count, starts, edges, stop):
     neighbours = np.full((face_count, 3), -1, np.int32)
     for v in range(len(starts) - 1):
-        if v % LOOK_EVERY == 0 and stop[0]:
+        if v & LOOK_BITS == 0 and stop[0]:
             break
         here = edges[starts[v] : starts[v + 1]]
         if len(here) > _FEW:

@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from viewer.geometry.compiled import LOOK_EVERY, compiled
+from viewer.geometry.compiled import LOOK_BITS, compiled
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.sort_keys import order_of_keys
 from viewer.progress import Progress
@@ -62,7 +62,7 @@ def corners_in_order(
 def _gather_corners(points, faces, order, stop):
     corners = np.empty((len(order), 3, 3))
     for i in range(len(order)):
-        if i % LOOK_EVERY == 0 and stop[0]:
+        if i & LOOK_BITS == 0 and stop[0]:
             break
         for k in range(3):
             v = faces[order[i], k]
@@ -124,7 +124,7 @@ def _spread(x):
 def _morton_codes(vertices, faces, low, scale, stop):
     codes = np.empty(len(faces), np.uint64)
     for f in range(len(faces)):
-        if f % LOOK_EVERY == 0 and stop[0]:
+        if f & LOOK_BITS == 0 and stop[0]:
             break
         code = np.uint64(0)
         for axis in range(3):
@@ -141,7 +141,7 @@ def _morton_codes(vertices, faces, low, scale, stop):
 def _face_boxes(corners, grow, stop):
     boxes = np.empty((len(corners), 6), np.float32)
     for f in range(len(corners)):
-        if f % LOOK_EVERY == 0 and stop[0]:
+        if f & LOOK_BITS == 0 and stop[0]:
             break
         for axis in range(3):
             a, b, c = corners[f, 0, axis], corners[f, 1, axis], corners[f, 2, axis]
@@ -157,7 +157,7 @@ def _node_boxes(face_boxes, leaves, stop):
     nodes = np.empty((2 * leaves, 6), np.float32)
     nodes[:, :3], nodes[:, 3:] = np.inf, -np.inf
     for i in range(len(face_boxes)):
-        if i % LOOK_EVERY == 0 and stop[0]:
+        if i & LOOK_BITS == 0 and stop[0]:
             break
         leaf = leaves + i // LEAF_FACES
         for axis in range(3):

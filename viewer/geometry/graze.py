@@ -15,7 +15,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from viewer.geometry.compiled import LOOK_EVERY, compiled
+from viewer.geometry.compiled import LOOK_BITS, compiled
 from viewer.geometry.face_classes import ByClass
 from viewer.geometry.plan_cells import (
     FacesInPlan,
@@ -190,7 +190,7 @@ def _faces_near(points, faces, left_out, grid, top_around, stop):
     chosen, passed = np.empty(len(faces), np.int32), np.empty(len(faces))
     count, area = 0, 0.0
     for f in range(len(faces)):
-        if f % LOOK_EVERY == 0 and stop[0]:
+        if f & LOOK_BITS == 0 and stop[0]:
             break
         if left_out[f]:
             continue
@@ -235,7 +235,7 @@ def _count_grazed(points, faces, chosen, passed, near, classes, clearance, step,
     found = np.zeros(3)
     k, target = 0, start[0] * step
     for i in range(len(chosen)):
-        if i % LOOK_EVERY == 0 and stop[0]:
+        if i & LOOK_BITS == 0 and stop[0]:
             break
         if target >= passed[i]:
             continue

@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from viewer.geometry.compiled import LOOK_EVERY, compiled
+from viewer.geometry.compiled import LOOK_BITS, compiled
 from viewer.progress import Progress
 
 _SEEDS_AT_ONCE = 20_000  # between two looks at the progress token
@@ -112,7 +112,7 @@ def _find_minima(faces, heights, layer, snap, stop):
     higher = np.zeros(len(heights), np.bool_)
     for f in range(len(faces)):
         a, b, c = faces[f, 0], faces[f, 1], faces[f, 2]
-        if f % LOOK_EVERY == 0 and stop[0]:
+        if f & LOOK_BITS == 0 and stop[0]:
             break
         low = min(heights[a], heights[b], heights[c])
         higher[a] |= heights[a] > low

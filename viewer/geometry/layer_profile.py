@@ -25,7 +25,7 @@ from typing import NamedTuple
 import numpy as np
 
 from viewer.errors import RequestProblem
-from viewer.geometry.compiled import LOOK_EVERY, compiled
+from viewer.geometry.compiled import LOOK_BITS, compiled
 from viewer.geometry.mesh import frozen
 from viewer.progress import Progress
 
@@ -179,7 +179,7 @@ def _sum_cuts(points, planes, faces, layers, moments, stop):
     sums = np.zeros((layers, 4 if moments else 2))
     steps = np.zeros((layers + 1, 13 if moments else 5))
     for f in range(len(faces)):
-        if f % LOOK_EVERY == 0 and stop[0]:
+        if f & LOOK_BITS == 0 and stop[0]:
             break
         low, mid, high = np.uint64(faces[f, 0]), np.uint64(faces[f, 1]), np.uint64(faces[f, 2])
         first, turn, end = planes[low], planes[mid], planes[high]

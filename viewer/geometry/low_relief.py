@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from viewer.geometry.compiled import LOOK_EVERY, compiled
+from viewer.geometry.compiled import LOOK_BITS, compiled
 from viewer.progress import Progress
 
 LEVEL_DEG = 2.0  # from horizontal; in a layer such a face is as good as level
@@ -73,7 +73,7 @@ def _steep_groups(heights, faces, neighbours, level, stop):
             size -= 1
             f = stack[size]
             steps += 1
-            if steps % LOOK_EVERY == 0 and stop[0]:
+            if steps & LOOK_BITS == 0 and stop[0]:
                 return group, low[:0].copy(), high[:0].copy(), cut[:0].copy()
             for k in range(3):
                 z = heights[faces[f, k]]

@@ -7,7 +7,7 @@ from weakref import WeakKeyDictionary
 import numpy as np
 
 from viewer.geometry import fault_words
-from viewer.geometry.compiled import LOOK_EVERY, compiled
+from viewer.geometry.compiled import LOOK_BITS, compiled
 from viewer.geometry.face_tree import sort_faces
 from viewer.geometry.fault_list import FoundFault, fault_of_curves, faults_of_mesh, faults_of_roads
 from viewer.geometry.fault_verdict import verdict
@@ -243,7 +243,7 @@ def _place(
 def _ends_of_rows(heights, rows, stop):
     low, high = np.empty(len(rows)), np.empty(len(rows))
     for r in range(len(rows)):
-        if r % LOOK_EVERY == 0 and stop[0]:
+        if r & LOOK_BITS == 0 and stop[0]:
             break
         low[r] = high[r] = heights[rows[r, 0]]
         for k in range(1, rows.shape[1]):

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from viewer.geometry.compiled import LOOK_EVERY, compiled
+from viewer.geometry.compiled import LOOK_BITS, compiled
 from viewer.progress import Progress
 
 _ROUNDING = 1e-4  # of a cell: what single precision may move a face by
@@ -107,7 +107,7 @@ def _cover(places, points, faces, grid, asked, top, room, stop):
     cells, owners = np.empty(room, np.int32), np.empty(room, np.int32)
     count = 0
     for f in range(len(faces)):
-        if f % LOOK_EVERY == 0 and stop[0]:
+        if f & LOOK_BITS == 0 and stop[0]:
             break
         if not asked[f]:
             continue
@@ -161,7 +161,7 @@ def _sort_by_cell(cell, face, points, faces, grid, stop):
     place = starts[:-1].copy()
     sorted_faces = np.empty(len(cell), np.int32)
     for i in range(len(cell)):
-        if i % LOOK_EVERY == 0 and stop[0]:
+        if i & LOOK_BITS == 0 and stop[0]:
             break
         sorted_faces[place[cell[i]]] = face[i]
         place[cell[i]] += 1

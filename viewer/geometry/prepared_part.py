@@ -5,7 +5,7 @@ from functools import cached_property
 
 import numpy as np
 
-from viewer.geometry.compiled import LOOK_EVERY, compiled
+from viewer.geometry.compiled import LOOK_BITS, compiled
 from viewer.geometry.face_blocks import FaceBlocks, block_faces
 from viewer.geometry.face_neighbours import face_neighbours
 from viewer.geometry.face_rows import FaceRows, face_rows
@@ -184,7 +184,7 @@ def _wind(points, faces, orientation, stop):
     normals = np.zeros(faces.shape, np.float32)
     areas = np.zeros(len(faces))
     for f in range(len(faces)):
-        if f % LOOK_EVERY == 0 and stop[0]:
+        if f & LOOK_BITS == 0 and stop[0]:
             break
         if orientation[f] < 0:
             wound[f, 1], wound[f, 2] = faces[f, 2], faces[f, 1]

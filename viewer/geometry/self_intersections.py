@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from viewer.geometry.compiled import LOOK_EVERY, compiled
+from viewer.geometry.compiled import LOOK_BITS, compiled
 from viewer.geometry.face_contact import APART, CROSSING, meet
 from viewer.geometry.face_neighbours import face_neighbours
 from viewer.geometry.face_tree import LEAF_FACES, SortedFaces, boxes_apart, sort_faces
@@ -108,7 +108,7 @@ def _planes(corners, near, stop):
     planes = np.zeros((len(corners), 4))
     thin = np.zeros(len(corners), np.bool_)
     for f in range(len(corners)):
-        if f % LOOK_EVERY == 0 and stop[0]:
+        if f & LOOK_BITS == 0 and stop[0]:
             break
         a, b, c = corners[f, 0], corners[f, 1], corners[f, 2]
         ux, uy, uz = b[0] - a[0], b[1] - a[1], b[2] - a[2]

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from viewer.geometry.compiled import LOOK_EVERY, compiled
+from viewer.geometry.compiled import LOOK_BITS, compiled
 from viewer.geometry.face_neighbours import face_neighbours
 from viewer.geometry.face_tree import corners_in_order
 from viewer.geometry.mesh import Mesh
@@ -114,7 +114,7 @@ def _keep_the_greater_part(faces, joined, shell, side, twisted, areas, stop):
     """
     balance, closed = np.zeros(len(twisted)), ~twisted
     for f in range(len(faces)):
-        if f % LOOK_EVERY == 0 and stop[0]:
+        if f & LOOK_BITS == 0 and stop[0]:
             break
         balance[shell[f]] += areas[f] * side[f]
         a, b, c = faces[f, 0], faces[f, 1], faces[f, 2]
@@ -152,7 +152,7 @@ def _grow_shells(faces, neighbours, stop):
             height -= 1
             f = stack[height]
             steps += 1
-            if steps % LOOK_EVERY == 0 and stop[0]:
+            if steps & LOOK_BITS == 0 and stop[0]:
                 return shell, side, 0, np.zeros(0, np.bool_)
             for k in range(3):
                 g = neighbours[f, k]
@@ -197,7 +197,7 @@ def _boxes_and_volumes(vertices, faces, shell, side, count, stop):
     boxes = np.empty((count, 2, 3))
     boxes[:, 0], boxes[:, 1] = np.inf, -np.inf
     for f in range(len(faces)):
-        if f % LOOK_EVERY == 0 and stop[0]:
+        if f & LOOK_BITS == 0 and stop[0]:
             break
         for k in range(3):
             for axis in range(3):
@@ -206,7 +206,7 @@ def _boxes_and_volumes(vertices, faces, shell, side, count, stop):
                 boxes[shell[f], 1, axis] = max(boxes[shell[f], 1, axis], x)
     volumes = np.zeros(count)
     for f in range(len(faces)):
-        if f % LOOK_EVERY == 0 and stop[0]:
+        if f & LOOK_BITS == 0 and stop[0]:
             break
         s = shell[f]
         centre = 0.5 * (boxes[s, 0] + boxes[s, 1])

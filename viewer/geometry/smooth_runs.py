@@ -4,7 +4,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from viewer.geometry.compiled import LOOK_EVERY, compiled
+from viewer.geometry.compiled import LOOK_BITS, compiled
 from viewer.progress import Progress
 
 RUN_ANGLE_DEG = 10.0
@@ -92,7 +92,7 @@ def _number_runs(neighbours, normals, least_cosine, stop):
         looked_at = met
         met += 1
         while looked_at < met:
-            if looked_at % LOOK_EVERY == 0 and stop[0]:
+            if looked_at & LOOK_BITS == 0 and stop[0]:
                 return run, starts[:1].copy(), members
             f = members[looked_at]
             looked_at += 1
@@ -118,7 +118,7 @@ def _measure_spans(points, faces, run, span_of_run, large, lines, stop):
     lowest = np.zeros((large, len(lines)), np.int32)
     highest = np.zeros((large, len(lines)), np.int32)
     for f in range(len(faces)):
-        if f % LOOK_EVERY == 0 and stop[0]:
+        if f & LOOK_BITS == 0 and stop[0]:
             break
         s = span_of_run[run[f]]
         if s < 0:

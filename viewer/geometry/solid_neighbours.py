@@ -7,7 +7,7 @@ one solid.
 
 import numpy as np
 
-from viewer.geometry.compiled import LOOK_EVERY, compiled
+from viewer.geometry.compiled import LOOK_BITS, compiled
 from viewer.geometry.face_neighbours import edges_by_low_vertex
 from viewer.progress import Progress
 
@@ -43,7 +43,7 @@ def join_at_crowded_edges(
 @compiled
 def _join_wedges(vertices, faces, bare, starts, edges, joined, stop):
     for v in range(len(starts) - 1):
-        if v % LOOK_EVERY == 0 and stop[0]:
+        if v & LOOK_BITS == 0 and stop[0]:
             break
         here = edges[starts[v] : starts[v + 1]]
         if len(here) < 3:

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from viewer.geometry.compiled import LOOK_EVERY, compiled
+from viewer.geometry.compiled import LOOK_BITS, compiled
 from viewer.progress import Progress
 
 _DIGIT_BITS = 11  # the counters of one digit fit into the nearest cache
@@ -51,7 +51,7 @@ def _deal_out(keys, low_bits, stop):
         starts[digit + 1] += starts[digit]
     order, place = np.empty(len(keys), np.int32), starts.copy()
     for i in range(len(keys)):
-        if i % LOOK_EVERY == 0 and stop[0]:
+        if i & LOOK_BITS == 0 and stop[0]:
             break
         digit = np.int64(keys[i] >> low_bits)
         order[place[digit]] = i

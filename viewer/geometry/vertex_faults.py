@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from viewer.geometry.compiled import LOOK_EVERY, compiled
+from viewer.geometry.compiled import LOOK_BITS, compiled
 from viewer.progress import Progress
 
 
@@ -68,7 +68,7 @@ def _not_all_in_one_walk(faces, neighbours, vertex_count, stop):
             last[v] = f
     doubtful = np.zeros(vertex_count, np.bool_)
     for v in range(vertex_count):
-        if v % LOOK_EVERY == 0 and stop[0]:
+        if v & LOOK_BITS == 0 and stop[0]:
             break
         if corners[v] == 0:
             continue
@@ -91,7 +91,7 @@ def _not_all_in_one_walk(faces, neighbours, vertex_count, stop):
 def _count_fans(starts, ends, stop):
     fans = np.empty(len(starts) - 1, np.int32)
     for v in range(len(fans)):
-        if v % LOOK_EVERY == 0 and stop[0]:
+        if v & LOOK_BITS == 0 and stop[0]:
             break
         rows = ends[starts[v] : starts[v + 1]]
         group = np.arange(len(rows))

@@ -16,7 +16,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from viewer.geometry.compiled import LOOK_EVERY, compiled
+from viewer.geometry.compiled import LOOK_BITS, compiled
 from viewer.geometry.support_samples import SupportSamples
 from viewer.progress import Progress
 
@@ -174,7 +174,7 @@ def _volumes(cells, places, bottom, top, plan, stop):
     layer = cells.nx * cells.ny
     volume = np.zeros(layer * cells.nz)
     for i in range(len(plan)):
-        if i % LOOK_EVERY == 0 and stop[0]:
+        if i & LOOK_BITS == 0 and stop[0]:
             break
         if plan[i] <= 0.0 or top[i] <= bottom[i]:
             continue
@@ -193,7 +193,7 @@ def _shares_by_row(cells, places, bottom, top, plan, share, row, rows, stop):
     layer = cells.nx * cells.ny
     of_row = np.zeros(rows)
     for i in range(len(plan)):
-        if i % LOOK_EVERY == 0 and stop[0]:
+        if i & LOOK_BITS == 0 and stop[0]:
             break
         if plan[i] <= 0.0 or top[i] <= bottom[i]:
             continue
@@ -214,7 +214,7 @@ def _points(cells, places, bottom, top, plan, volume, asked, random, stop):
     start = np.cumsum(asked) - asked
     points = np.empty((len(random), 3))
     for i in range(len(plan)):
-        if i % LOOK_EVERY == 0 and stop[0]:
+        if i & LOOK_BITS == 0 and stop[0]:
             break
         if plan[i] <= 0.0 or top[i] <= bottom[i]:
             continue

@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from viewer.geometry.compiled import LOOK_EVERY, compiled
+from viewer.geometry.compiled import LOOK_BITS, compiled
 from viewer.geometry.face_tree import (
     LEAF_FACES,
     build_face_tree,
@@ -53,7 +53,7 @@ def _dipoles(corners, boxes, leaves, stop):
     dipoles = np.zeros((2 * leaves, 7))
     weights = np.zeros(2 * leaves)
     for f in range(len(corners)):
-        if f % LOOK_EVERY == 0 and stop[0]:
+        if f & LOOK_BITS == 0 and stop[0]:
             break
         a, b, c = corners[f]
         node, vector = leaves + f // LEAF_FACES, 0.5 * np.cross(b - a, c - a)
