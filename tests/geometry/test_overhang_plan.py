@@ -5,9 +5,11 @@ import pytest
 
 from tests.shapes import cube, joined, moved, sphere
 from viewer.geometry import overhang_plan
-from viewer.geometry.overhang import OVERHANG, find_undersides
+from viewer.geometry.face_pass import pass_over_faces
+from viewer.geometry.overhang import OVERHANG
 from viewer.geometry.overhang_plan import box_of_overhangs, large_overhangs
 from viewer.geometry.prepared_part import prepare_part
+from viewer.geometry.print_settings import PrintSettings
 from viewer.geometry.turned_part import turn_part
 
 UPS = [(0.0, 0.0, 1.0), (0.3, -0.5, 0.8), (-1.0, 0.2, -0.1)]
@@ -17,7 +19,7 @@ def turned(mesh, up):
     part = prepare_part(mesh)
     classes = np.random.default_rng(5).integers(0, 3, mesh.face_count).astype(np.uint8)
     pose = turn_part(part.points_mm, np.array(up) / np.linalg.norm(up))
-    return part, pose, classes, find_undersides(part, pose, classes, 45.0)
+    return part, pose, classes, pass_over_faces(part, pose, classes, PrintSettings())[0]
 
 
 @pytest.mark.parametrize("up", UPS)

@@ -7,9 +7,9 @@ from hypothesis import strategies as st
 
 from tests import shapes
 from viewer.geometry.face_classes import CLASS_A, CLASS_B
+from viewer.geometry.face_pass import pass_over_faces
 from viewer.geometry.layer_profile import layer_count
 from viewer.geometry.measure_pose import measure_pose
-from viewer.geometry.overhang import find_undersides
 from viewer.geometry.pose import Pose
 from viewer.geometry.pose_profile import TOUCH_CLASSES, PoseProfile, profile_of_pose
 from viewer.geometry.prepared_part import prepare_part
@@ -25,7 +25,7 @@ def profiled(mesh, up=(0, 0, 1), classes=None, islands=(), cells=CELLS, **of_pri
     if classes is None:
         classes = np.zeros(mesh.face_count, np.uint8)
     turned = turn_part(part.points_mm, Pose(up).up)
-    under = find_undersides(part, turned, classes, process.support_limit_deg)
+    under = pass_over_faces(part, turned, classes, process)[0]
     sums = measure_supports(part, turned, under, classes, process, cells)
     starts = np.array(islands, np.int64)
     return profile_of_pose(part, turned, sums.samples, under.n_z, classes, process, starts)

@@ -48,6 +48,30 @@ def test_a_loose_surface_beside_a_solid_is_named():
     assert "loose_surfaces" not in kinds(check_mesh(deep))
 
 
+def test_a_small_leftover_leaves_a_closed_part_closed():
+    """A square of 3 mm in a cube of 20 (2,400 mm²): its rim is no hole of the cube (CALC)."""
+    solid = box([0] * 3, [20] * 3)
+
+    def square(side):
+        corners = [(5, 5, 10), (5 + side, 5, 10), (5 + side, 5 + side, 10), (5, 5 + side, 10)]
+        return Mesh(corners, [[0, 1, 2], [0, 2, 3]])
+
+    report = check_mesh(joined(solid, square(3)))
+    found = kinds(report)
+    assert set(found) == {"open_edges", "loose_surfaces"}
+    assert report.open_edges == 4
+    assert found["open_edges"].gravity == "with care"
+    assert "loose surfaces: take those away" in found["open_edges"].advice
+    assert report.verdict == "printable with care"
+    # A larger one may be meant as part of the part: 6² of 2,436 mm² is more than a hundredth.
+    assert check_mesh(joined(solid, square(6))).verdict == "will fail"
+    holed = Mesh(solid.vertices_mm, solid.faces[1:])
+    report = check_mesh(joined(holed, square(3)))
+    assert report.verdict == "will fail"
+    assert "has a hole up to" in report.reason  # one, not two
+    assert "in 1 place" in kinds(report)["open_edges"].advice
+
+
 def test_a_closed_sheet_without_thickness_is_named():
     vertices = [(0, 0, 30), (9, 0, 30), (9, 9, 30), (0, 9, 30)]
     faces = [[0, 1, 2], [0, 2, 3], [0, 2, 1], [0, 3, 2]]

@@ -7,7 +7,7 @@ import trimesh
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tests.shapes import box, extruded, joined, sphere, turned_inside_out
+from tests.shapes import box, extruded, joined, moved, sphere, turned_inside_out
 from viewer.errors import Cancelled
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.mesh_health import check_mesh
@@ -67,7 +67,7 @@ def test_a_tube_of_known_wall(wall, kind):
     assert fault.places[0].size_mm == pytest.approx(np.sqrt(30**2 * 3), rel=0.05)
 
 
-@pytest.mark.parametrize("taper_deg", [2.0, 5.0, 10.0, 20.0])
+@pytest.mark.parametrize("taper_deg", [2.0, 5.0, 10.0, 19.0])
 def test_a_tapered_wedge_is_thin_up_to_where_it_is_a_road_thick(taper_deg):
     """Thickness straight behind the lower side is x·tan(taper), so thin up to x = road/tan."""
     run = 30.0
@@ -81,9 +81,11 @@ def test_a_tapered_wedge_is_thin_up_to_where_it_is_a_road_thick(taper_deg):
     assert points[:, 0].max() < upper + 0.1
 
 
-def test_an_edge_of_45_degrees_is_no_thin_wall():
-    for up in ((0, 0, 1), (0, 1, 0)):
-        assert found(extruded([(0, 0), (30, 0), (30, 30)], 20), pose=Pose(up)) == {}
+def test_an_edge_sharper_than_a_wall_tapers_is_no_thin_wall():
+    for edge_deg in (21.0, 30.0, 45.0):
+        high = 30 * np.tan(np.radians(edge_deg))
+        for up in ((0, 0, 1), (0, 1, 0)):
+            assert found(extruded([(0, 0), (30, 0), (30, high)], 20), pose=Pose(up)) == {}
     assert found(sphere(10, 5)) == {}
     assert found(box([0] * 3, [20] * 3)) == {}
 
@@ -112,6 +114,19 @@ def test_a_gap_between_two_bodies(gap, narrow):
         assert gaps["narrow_gaps"].count == 1
         assert gaps["narrow_gaps"].area_mm2 == pytest.approx(800, rel=0.05)
         assert f"{gap:.2g} mm" in gaps["narrow_gaps"].advice
+
+
+def test_a_gap_between_bodies_is_no_relief_however_small_it_is():
+    """A bead hovers over a plate; the place is so small that open ground is near all of it."""
+    bead = moved(sphere(2.0, 4), (15, 10, 10 + 2.0 + 0.2))
+    plate = box([0] * 3, [30, 20, 10])
+    upright = Pose((1, 0, 0))
+    gaps = found(joined(plate, bead), pose=upright)
+    assert set(gaps) == {"narrow_gaps"}
+    assert gaps["narrow_gaps"].count == 1
+    # On an arm that stands on the plate it is one body with it, and the gap is sunk relief.
+    foot = box([14.8, 9.8, 14], [20, 10.2, 14.4]), box([19, 9, 10], [20, 11, 15])
+    assert "fine_relief" in found(joined(plate, bead, *foot), pose=upright)
 
 
 def relief(width, height):

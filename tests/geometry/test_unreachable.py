@@ -9,9 +9,9 @@ import trimesh
 from tests import shapes
 from tests.shared_meshes import open_mesh
 from viewer.errors import Cancelled
+from viewer.geometry.face_pass import pass_over_faces
 from viewer.geometry.measure_pose import measure_pose
 from viewer.geometry.mesh import Mesh
-from viewer.geometry.overhang import find_undersides
 from viewer.geometry.pose import Pose, posed_vertices_mm
 from viewer.geometry.prepared_part import prepare_part
 from viewer.geometry.print_settings import PrintSettings
@@ -29,7 +29,7 @@ def measured(mesh, up=(0, 0, 1), limit=45.0):
     part = prepare_part(mesh)
     turned = turn_part(part.points_mm, Pose(tuple(up)).up)
     classes = np.zeros(mesh.face_count, np.uint8)
-    under = find_undersides(part, turned, classes, limit)
+    under = pass_over_faces(part, turned, classes, PrintSettings(support_limit_deg=limit))[0]
     sums = measure_supports(part, turned, under, classes, PrintSettings(), 256)
     return measure_unreachable(part, turned, sums.samples, Progress()), sums, part, turned
 
@@ -175,7 +175,8 @@ def test_real_parts_against_rays_of_another_library(name):
     pulls, errors = [], []
     for _ in range(20):
         turned = turn_part(part.points_mm, Pose(tuple(rng.normal(size=3))).up)
-        under = find_undersides(part, turned, classes, float(rng.uniform(30, 80)))
+        process = PrintSettings(support_limit_deg=float(rng.uniform(30, 80)))
+        under = pass_over_faces(part, turned, classes, process)[0]
         samples = measure_supports(part, turned, under, classes, PrintSettings(), 512).samples
         found = measure_unreachable(part, turned, samples, Progress())
         volume = samples.plan_mm2 * (samples.top_mm - samples.bottom_mm)

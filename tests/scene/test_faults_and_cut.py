@@ -6,25 +6,29 @@ import pytest
 from tests.scene.conftest import SIDE_PX
 from tests.scene.scenery import NEAR, SETTINGS, pose_of
 from tests.shapes import box, cube, joined, without_faces
+from viewer.geometry.fault_words import CARE, HARMLESS
 from viewer.geometry.known_of_mesh import neighbours_of
 from viewer.geometry.mesh import Mesh
-from viewer.geometry.mesh_health import Fault, check_mesh
+from viewer.geometry.mesh_health import Fault, Place, check_mesh
 from viewer.geometry.prepared_part import prepare_part
 from viewer.geometry.section import CutPart
 from viewer.scene import palettes
 from viewer.scene.fault_looks import FAULT_LOOKS, family, look_of
-from viewer.scene.fault_view import EDGE_KINDS, faulty_edges
+from viewer.scene.fault_view import EDGE_KINDS, HARMLESS_MARKERS, faulty_edges
 from viewer.scene.lenses import Lens
 
 
 class Report:
-    """The part of HealthReport that the scene reads."""
+    """What the scene reads of a HealthReport; each fault has one place, on its first face."""
 
-    def __init__(self, **faces_of_kind):
+    def __init__(self, mesh, **faces_of_kind):
         self.faults = tuple(
-            Fault(kind, len(faces), 0.0, 1.0, (), "", np.asarray(faces, np.int32))
+            Fault(
+                kind, len(faces), 0.0, 1.0, (), "", np.asarray(faces, np.int32),
+                places=tuple(Place(mesh.corners_mm[f].mean(axis=0), 0.0, 1.0) for f in faces[:1]),
+            )
             for kind, faces in faces_of_kind.items()
-        )
+        )  # fmt: skip
 
 
 def show(stage, mesh: Mesh, report=None, side=(0.0, -1.0, 0.0), lens=Lens.FAULTS):
@@ -60,7 +64,7 @@ KIND_OF_FAMILY = ("open_edges", "self_intersecting_faces", "inward_shells", "dup
 def test_faces_at_fault_have_the_colour_and_hatch_of_their_family(stage, kind):
     mesh = cube()
     front = facing(mesh, (0, -1, 0))
-    show(stage, mesh, Report(**{kind: front}))
+    show(stage, mesh, Report(mesh, **{kind: front}))
     image = stage.draw()
     square = image[60:105, 60:180].reshape(-1, 1, 3)  # above the marker in the middle
     look = look_of(kind)
@@ -78,25 +82,37 @@ def test_no_family_shares_colour_hatch_or_shape_with_another():
 
 def test_a_part_without_faults_is_pale_and_other_lenses_mark_nothing(stage):
     mesh = cube()
-    show(stage, mesh, Report())
+    show(stage, mesh, Report(mesh))
     np.testing.assert_allclose(stage.middle(), palettes.WARM_GREY, atol=NEAR)
-    show(stage, mesh, Report(inward_shells=facing(mesh, (0, 1, 0))), lens=Lens.CLASSES)
+    show(stage, mesh, Report(mesh, inward_shells=facing(mesh, (0, 1, 0))), lens=Lens.CLASSES)
     assert not near(stage.draw(), palettes.ORANGE).any()
 
 
 def test_a_marker_shows_through_a_cube(stage):
     mesh = cube()
     back = facing(mesh, (0, 1, 0))
-    show(stage, mesh, Report(self_intersecting_faces=back))  # a diamond: its middle is filled
+    show(stage, mesh, Report(mesh, self_intersecting_faces=back))  # a diamond: its middle is filled
     image = stage.draw()
     blue = near(image, palettes.BLUE, 0.01)
     assert 40 < blue.sum() < 17**2  # the marker, and nothing of the faces behind the part
     rows, columns = np.nonzero(blue)
     seen = np.array([columns.mean(), SIDE_PX - 1 - rows.mean()])
     middles = mesh.vertices_mm[mesh.faces[back]].mean(axis=1) + np.array([0, 0, 10])
-    # One marker for the two triangles, on either of them.
-    away = min(np.linalg.norm(stage.display(p) - seen) for p in middles)
-    assert away < 1.5
+    assert np.linalg.norm(stage.display(middles[0]) - seen) < 1.5  # where the fault's place is
+
+
+@pytest.mark.parametrize(("gravity", "count"), [(HARMLESS, HARMLESS_MARKERS), (CARE, 60)])
+def test_every_place_has_a_marker_unless_it_is_one_of_many_harmless_ones(stage, gravity, count):
+    mesh = cube()
+    places = tuple(Place(np.array([0.3 * k - 9, 9.0, 0.0]), 0.0, 1.0) for k in range(60))
+    report = Report(mesh)
+    report.faults = (
+        Fault("sliver_faces", 60, 0.0, 1.0, (), "", np.zeros(1, np.int32), "", gravity, places),
+    )
+    show(stage, mesh, report)
+    view = stage.scene._faults
+    shown = sum(marker.actor.GetMapper().GetInput().GetNumberOfPoints() for marker in view._markers)
+    assert shown == count
 
 
 def test_open_edges_show_through_the_part_as_lines(stage):
@@ -128,7 +144,7 @@ def test_each_kind_of_faulty_edge_is_found_again():
 
 def test_a_cut_shows_the_inside_flat_and_hides_all_above(stage):
     mesh = cube()
-    show(stage, mesh, Report(), side=(0.0, -0.6, 0.8))
+    show(stage, mesh, Report(mesh), side=(0.0, -0.6, 0.8))
     whole = stage.draw()
     stage.scene.cut_at(8.0)
     image = stage.draw()
@@ -145,7 +161,7 @@ def test_the_cut_shows_the_hollow_of_a_tube(stage):
     """Material reads as cut surface, the bore does not."""
     outer, inner = box((-10, -10, 0), (10, 10, 20)), box((-5, -5, 2), (5, 5, 18))
     mesh = joined(outer, Mesh(inner.vertices_mm, inner.faces[:, ::-1]))
-    show(stage, mesh, Report(), side=(0.0, 0.0, 1.0))
+    show(stage, mesh, Report(mesh), side=(0.0, 0.0, 1.0))
     stage.scene.cut_at(10.0)
     image = stage.draw()
     is_cut = [
@@ -158,7 +174,7 @@ def test_the_cut_shows_the_hollow_of_a_tube(stage):
 
 def test_the_cut_stays_level_while_the_part_turns(stage):
     mesh = box((0, 0, 0), (10, 10, 30))
-    show(stage, mesh, Report(), side=(0.0, -1.0, 0.0))
+    show(stage, mesh, Report(mesh), side=(0.0, -1.0, 0.0))
     stage.scene.cut_at(5.0)
     stage.scene.set_pose(pose_of(mesh, np.array([[0, 0, 1.0], [0, 1, 0], [-1, 0, 0]])))
     image = stage.draw()

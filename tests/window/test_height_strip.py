@@ -7,12 +7,10 @@ from PySide6.QtGui import QMouseEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
-from tests.shapes import box, cube, joined, post_and_cap, without_faces
+from tests.shapes import box, cube, post_and_cap, without_faces
 from viewer.geometry.mesh_health import Fault
 from viewer.scene.fault_looks import look_of
-from viewer.scene.lenses import Lens
 from viewer.window.height_chart import bands_of, round_step, steps
-from viewer.window.stages import Stage
 
 
 class Report:
@@ -141,28 +139,3 @@ def test_hiding_the_strip_closes_the_cut(opened):
     assert not window.strip.isVisible()  # the same in every stage, so the scene keeps its size
     opened.press_keys("H")
     assert window.strip.isVisible()
-
-
-def test_a_click_on_a_fault_flies_there_place_by_place(opened):
-    """Two loose sheets at both ends: two places, looked at one after the other, then no more."""
-    sheet = without_faces(cube(4.0), np.arange(2, 12))
-    far = type(sheet)(sheet.vertices_mm + np.array([60.0, 0.0, 0.0]), sheet.faces)
-    opened.show(joined(cube(20.0), sheet, far))
-    window = opened.window
-    rows = window.panels[Stage.CHECK]._faults
-    row = next(
-        r for k in range(rows.count()) if "open edges" in (r := rows.itemAt(k).widget()).fault.words
-    )
-    before = np.array(window.view.scene.camera_state()["focal_mm"])
-    opened.press(row.button)
-    assert window.choices.lens is Lens.FAULTS
-    opened.qtbot.waitUntil(lambda: not window.view.flying, timeout=5_000)
-    first = np.array(window.view.scene.camera_state()["focal_mm"])
-    assert not np.allclose(first, before)
-    assert row.button.text() == "Next of 2"
-    opened.press(row.button)
-    opened.qtbot.waitUntil(lambda: not window.view.flying, timeout=5_000)
-    second = np.array(window.view.scene.camera_state()["focal_mm"])
-    assert np.linalg.norm(second - first) == pytest.approx(60.0, abs=6.0)
-    opened.press(row.button)
-    assert row.button.text() == "Show"

@@ -7,6 +7,9 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QMenu, QTextBrowser
 
 from tests.shapes import cube
+from viewer.geometry.fault_words import CRACK_MM
+from viewer.geometry.mend import re_skin, smooth_folds, steps
+from viewer.geometry.mesh_faults import SPECK_MM
 from viewer.geometry.pose import Pose
 from viewer.scene.lenses import Lens
 from viewer.window.action_table import ENTRIES
@@ -180,5 +183,36 @@ def test_the_page_how_it_measures_explains_every_number_of_the_panel(opened):
     for measure in (*BY_CLASS, *WHOLE):
         assert measure.name in text, measure.name
     assert "upright columns" in text  # what is assumed
+    QTest.keyClick(page, Qt.Key.Key_Escape)
+    opened.qtbot.waitUntil(lambda: not opened.window.findChildren(QTextBrowser))
+
+
+def test_the_page_how_it_mends_explains_every_step_with_its_lengths(opened):
+    opened.press_keys("Ctrl+F2")
+    (page,) = opened.window.findChildren(QTextBrowser)
+    text = " ".join(page.toPlainText().split())
+    safe, rest = text.split("Steps that change the shape")
+    for name in steps.STEP_NAMES:
+        assert (f"({name})" in safe) == (name in steps.SAFE), name
+        assert (f"({name})" in rest) == (name not in steps.SAFE), name
+    # The page says what the steps are called with.
+    step = steps.step_named
+    wide = dict(step("sew-wide-seams", cube(500.0)).options)["within_mm"]
+    grow = dict(step("unite-shells", cube(20.0)).options)["grow_mm"]
+    hole = dict(step("fill-small-holes", cube(100.0)).options)["extent_up_to_mm"] / 3**0.5
+    for words in (
+        f"no more than {CRACK_MM:g} mm apart",
+        f"no wider than {hole:g} % of the part's diagonal",
+        f"under {SPECK_MM:g} mm",
+        f"up to {wide:g} mm",
+        f"{steps.WALL_MM:g} mm, two roads",
+        f"grown by {grow:g} mm",
+        f"more than {100 * smooth_folds.MOST_CHANGE:g} %",
+        f"not under {re_skin.FINE_MM:g} mm",
+    ):
+        assert words in text, words
+    assert 1 / smooth_folds.MOST_SHARE == 5
+    assert "more than a fifth of the faces" in text
+    assert "Nothing is changed unasked." in text
     QTest.keyClick(page, Qt.Key.Key_Escape)
     opened.qtbot.waitUntil(lambda: not opened.window.findChildren(QTextBrowser))

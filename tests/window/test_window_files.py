@@ -16,7 +16,7 @@ from viewer.files.mesh_files import write_posed
 from viewer.geometry.face_classes import CLASS_A, CLASS_B
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.pose import Pose
-from viewer.window.panels.check_panel import FaultRow
+from viewer.window.fault_box import FaultRow
 from viewer.window.prompts import Unsaved
 from viewer.window.recent_files import recent_files
 from viewer.window.stages import Stage

@@ -2,6 +2,8 @@
 
 import argparse
 import math
+from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -13,8 +15,9 @@ from viewer.errors import CannotWrite, RequestProblem
 from viewer.files.atomic_write import replacing
 from viewer.files.threemf_write import separate_corners, write_threemf
 from viewer.geometry.deviation import find_deviation
+from viewer.geometry.mend.mend_effect import MendEffect, preview
 from viewer.geometry.mend.mended import MendedMesh, after, carry_classes, unchanged
-from viewer.geometry.mend.plan_mending import MendEffect, mend_safely, plan_mending, preview
+from viewer.geometry.mend.plan_mending import mend_safely, plan_mending
 from viewer.geometry.mend.steps import Step, step_named
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.mesh_health import check_mesh
@@ -53,8 +56,8 @@ def answer_mend(state: State, asked: argparse.Namespace) -> dict[str, Any]:
     process = (state.settings.layer_mm, state.settings.road_mm)
     before = check_mesh(mesh, state.pose, *process)
     done, taken = unchanged(mesh), []
-    for word in _asked_words(mesh, asked.steps):
-        step = _asked_step(word, done.mesh)
+    for choose in _asked_steps(mesh, asked.steps):
+        step = choose(done.mesh)
         effect = preview(step, done.mesh)
         if not effect.faces_after:
             raise RequestProblem(
@@ -85,15 +88,15 @@ def answer_mend(state: State, asked: argparse.Namespace) -> dict[str, Any]:
     }
 
 
-def _asked_words(mesh: Mesh, words: str | None) -> list[str]:
-    if words is None:
-        return [step.name for step in mend_safely(mesh)[0]]
-    if words == ALL:
-        return [step.name for step in plan_mending(mesh)]
+def _asked_steps(mesh: Mesh, words: str | None) -> list[Callable[[Mesh], Step]]:
+    """For each step in order: what gives it the options that suit the part as it then is."""
+    if words is None or words == ALL:
+        planned = mend_safely(mesh)[0] if words is None else plan_mending(mesh)
+        return [lambda _, step=step: step for step in planned]  # what came of it is known
     asked = [word.strip() for word in words.split(",") if word.strip()]
     for word in asked:
         _asked_step(word, mesh)  # an unknown step is refused before anything is done
-    return asked
+    return [partial(_asked_step, word) for word in asked]
 
 
 def _asked_step(word: str, mesh: Mesh) -> Step:
@@ -134,13 +137,13 @@ def _step_answer(step: Step, effect: MendEffect) -> dict[str, Any]:
         "area_after_mm2": effect.area_after_mm2,
         "largest_moved_mm": effect.largest_moved_mm,
         "left": {
-            "open_edges": len(left.edges.open),
-            "nonmanifold_edges": len(left.edges.crowded),
-            "flipped_edges": len(left.edges.flipped),
-            "degenerate_faces": len(left.faces.degenerate),
-            "duplicate_faces": len(left.faces.duplicate),
-            "self_intersecting_faces": len(left.crossing_faces),
-            "inward_shells": left.shells.inward_shells,
+            "open_edges": left.open_edges,
+            "nonmanifold_edges": left.crowded_edges,
+            "flipped_edges": left.flipped_edges,
+            "degenerate_faces": left.degenerate_faces,
+            "duplicate_faces": left.duplicate_faces,
+            "self_intersecting_faces": left.crossing_faces,
+            "inward_shells": left.inward_shells,
         },
     }
 

@@ -19,7 +19,8 @@ from viewer.geometry.face_neighbours import face_neighbours
 from viewer.geometry.hull_faces import hull_faces
 from viewer.geometry.kernel_cache import say_kernels_are_ready
 from viewer.geometry.measure_pose import measure_pose
-from viewer.geometry.mend.plan_mending import plan_mending, preview
+from viewer.geometry.mend.mend_effect import preview
+from viewer.geometry.mend.plan_mending import plan_mending
 from viewer.geometry.mend.steps import STEP_NAMES, step_named
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.mesh_health import check_mesh
@@ -95,7 +96,12 @@ def _mend(state: State) -> None:
     a, b, c = corner
     more = [(a, middle, c), (middle, b, c), (a, b, middle)]
     worse = Mesh(points, np.concatenate([mesh.faces[1:-40], np.array(more, np.int32)]))
-    for each in (mesh, worse):
+    # Two blocks with one edge in common.
+    edge = np.array([(0, 0, 0), (0, 0, 9), (9, 0, 0), (0, 9, 0), (-9, 0, 0), (0, -9, 0)], float)
+    first = np.array([(0, 2, 3), (0, 1, 2), (0, 3, 1), (1, 3, 2)], np.int32)
+    second = np.array([(0, 4, 5), (0, 1, 4), (0, 5, 1), (1, 5, 4)], np.int32)
+    blocks = Mesh(edge, np.concatenate([first, second]))
+    for each in (mesh, worse, blocks):
         for step in plan_mending(each):
             preview(step, each)
     for name in STEP_NAMES:

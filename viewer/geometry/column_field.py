@@ -17,11 +17,28 @@ from typing import NamedTuple
 
 import numpy as np
 
-from viewer.geometry.column_grid import ColumnGrid
+from viewer.geometry.column_grid import ColumnGrid, shift_of_row
 from viewer.geometry.compiled import compiled
+from viewer.geometry.face_balls import FaceBalls, face_balls
+from viewer.geometry.face_rows import FREE_ORDER
 
-_FACES_OF_A_LINE = 6  # with fewer for each line, a second look at faces does not pay
-_BATCH = 128  # faces whose corners are fetched in one go
+_FACES_OF_A_LINE = 6  # with fewer for each line, a look at the balls round faces does not pay
+_BLOCK = 2048  # faces whose balls are looked at in one go; they stay in the nearest cache
+_BATCH = 128  # faces whose corners are turned in one go
+_SLACK = 1e-3  # of the pitch, for the rounding of single precision
+
+
+class FacesForLines(NamedTuple):
+    """Faces with their corners side by side, best in an order in which neighbours follow.
+
+    face : (m,) int32, the face that each place stands for
+    corners_mm : (m, 3, 3) float64, wound outward
+    balls : round the faces
+    """
+
+    face: np.ndarray
+    corners_mm: np.ndarray
+    balls: FaceBalls
 
 
 class ColumnField(NamedTuple):
@@ -37,18 +54,28 @@ class ColumnField(NamedTuple):
     side: np.ndarray
 
 
-def column_field(turned_mm: np.ndarray, faces: np.ndarray, grid: ColumnGrid) -> ColumnField:
+def faces_for_lines(points_mm: np.ndarray, faces: np.ndarray) -> FacesForLines:
+    """(m, 3) int32 faces of (n, 3) float64 points in their own order."""
+    corners = points_mm[faces]
+    return FacesForLines(np.arange(len(faces), dtype=np.int32), corners, face_balls(corners))
+
+
+def column_field(faces: FacesForLines, rotation: np.ndarray, grid: ColumnGrid) -> ColumnField:
     """All crossings of the lines of `grid` with the faces, sorted from below.
 
-    turned_mm : (n, 3) float64, vertices turned so that z is up, near the origin
-    faces : (m, 3) int32, wound outward
+    rotation : (3, 3) float64, from the frame of the faces to the frame of the grid, z up
     """
-    row_v = np.arange(grid.ny) + grid.shift_v
+    rotation = np.ascontiguousarray(rotation, np.float64)
     lines = grid.nx * grid.ny
-    near = _faces_near_lines(faces, _coarse_places(turned_mm, grid, row_v), grid)
+    if len(faces.face) < _FACES_OF_A_LINE * lines:
+        near = np.empty(0, np.int32)  # most faces meet a line; all are scanned
+        every = len(faces.face)
+    else:
+        near, every = _faces_near_lines(faces.balls, rotation, grid), 0
+    row_v = np.arange(grid.ny) + grid.shift_v
     room = int(4 * lines) + 1024
     while True:
-        line, z, side, count = _scan_faces(turned_mm, faces, near, grid, row_v, room)
+        line, z, side, count = _scan_faces(faces, rotation, near, every, grid, row_v, room)
         if count <= room:
             break
         room = int(count)
@@ -56,122 +83,171 @@ def column_field(turned_mm: np.ndarray, faces: np.ndarray, grid: ColumnGrid) -> 
 
 
 @compiled
-def _coarse_places(points, grid, row_v):
-    """(n, 2) int16 of each vertex: its first row and, roughly, its u (see `_steps_of_u`).
+def _faces_near_lines(balls, rotation, grid):
+    """Places of faces whose ball, seen from above, may meet a line, (k,) int32 rising.
 
-    The first row is the first with v_row >= v_vertex, so that rows before it lie below the vertex.
-    Four bytes a vertex stay in the processor's cache, which makes passing over the many faces
-    between two rows or two lines cheap.
-    """
-    places = np.empty((len(points), 2), np.int16)
-    per_mm = 1.0 / grid.pitch_mm
-    steps = _steps_of_u(grid)
-    for i in range(len(points)):
-        places[i, 0] = _first_row((points[i, 1] - grid.y0_mm) * per_mm, row_v)
-        u = (points[i, 0] - grid.x0_mm) * per_mm
-        places[i, 1] = int(min(max(u, 0.0), float(grid.nx)) * steps)
-    return places
-
-
-@compiled
-def _first_row(v, row_v):
-    """The first row at or above v."""
-    if v <= 0.0:
-        return 0
-    if v >= len(row_v):
-        return len(row_v)
-    row = int(v)
-    return row + (row_v[row] < v)
-
-
-@compiled
-def _steps_of_u(grid):
-    """Into how many steps the coarse places divide the pitch: all of them fit into 16 bits."""
-    return 32_000.0 / grid.nx
-
-
-@compiled
-def _faces_near_lines(faces, coarse, grid):
-    """Faces that cross a row and may meet one of its lines, (k,) int32 rising.
-
-    Each face is written down and the count moved on only if it stays: to branch on each face
+    Each place is written down and the count moved on only if it stays: to branch on each face
     would cost more, as a processor cannot foresee which ones stay.
     """
-    near = np.empty(len(faces) + 1, np.int32)
+    places = np.empty(len(balls.x) + 1, np.int32)
+    stays = np.empty(_BLOCK, np.uint8)
+    u, v = np.empty(_BLOCK, np.float32), np.empty(_BLOCK, np.float32)
+    per_mm = np.float32(1.0 / grid.pitch_mm)
+    to_u, to_v = rotation[0].astype(np.float32) * per_mm, rotation[1].astype(np.float32) * per_mm
+    u0, v0 = np.float32(grid.x0_mm) * per_mm, np.float32(grid.y0_mm) * per_mm
     count = 0
-    for f in range(len(faces)):
-        a, b, c = np.uint32(faces[f, 0]), np.uint32(faces[f, 1]), np.uint32(faces[f, 2])
-        ra, rb, rc = coarse[a, 0], coarse[b, 0], coarse[c, 0]
-        near[count] = f
-        count += ((ra ^ rb) | (rb ^ rc)) != 0
-    if len(faces) < _FACES_OF_A_LINE * grid.nx * grid.ny:
-        return near[:count]  # lines so close that most of these faces meet one
-    crossing, count = count, 0
-    per_step, nx = 1.0 / _steps_of_u(grid), grid.nx
-    for i in range(crossing):
-        f = near[i]
-        a, b, c = np.uint32(faces[f, 0]), np.uint32(faces[f, 1]), np.uint32(faces[f, 2])
-        ra, rb, rc = coarse[a, 0], coarse[b, 0], coarse[c, 0]
-        ua, ub, uc = coarse[a, 1], coarse[b, 1], coarse[c, 1]
-        first, last = min(ra, rb, rc), max(ra, rb, rc)
-        # One step of slack at each end, as the coarse places are rounded down.
-        low, high = (min(ua, ub, uc) - 1) * per_step, (max(ua, ub, uc) + 2) * per_step
-        shift = grid.shift_u[first]
-        meets = _first_line(low - shift, nx) != _first_line(high - shift, nx)
-        near[count] = f
-        count += meets | (last - first > 1)
-    return near[:count]
+    for start in range(0, len(balls.x), _BLOCK):
+        stop = min(start + _BLOCK, len(balls.x))
+        # Slices from 0 let the compiler use vector instructions, offsets do not.
+        x, y, z = balls.x[start:stop], balls.y[start:stop], balls.z[start:stop]
+        _turn_middles(x, y, z, to_u[0], to_u[1], to_u[2], u0, u)
+        _turn_middles(x, y, z, to_v[0], to_v[1], to_v[2], v0, v)
+        _may_meet_lines(
+            u, v, balls.radius_mm[start:stop], per_mm, grid.start_u, grid.step_u,
+            grid.start_v, grid.step_v, np.float32(grid.nx), np.float32(grid.ny),
+            stays[: stop - start],
+        )  # fmt: skip
+        for f in range(stop - start):
+            places[count] = start + f
+            count += stays[f]
+    return places[:count]
+
+
+@compiled(fastmath=FREE_ORDER)
+def _turn_middles(x, y, z, to_x, to_y, to_z, origin, along):
+    for f in range(len(x)):
+        along[f] = to_x * x[f] + to_y * y[f] + to_z * z[f] - origin
+
+
+@compiled(fastmath=FREE_ORDER)
+def _may_meet_lines(
+    u, v, radius, per_mm, start_u, step_u, start_v, step_v, nx, ny, stays
+):  # fmt: skip
+    """Whether a line may stand in each disc; the shifts of its rows are worked out, not read."""
+    for f in range(len(stays)):
+        reach = radius[f] * per_mm + np.float32(_SLACK)
+        low, high, middle = v[f] - reach, v[f] + reach, u[f]
+        # How many rows lie at or below the two ends of the disc.
+        below, above = np.floor(low), np.floor(high)
+        first = below + (low - below >= shift_of_row(np.int32(below), start_v, step_v))
+        last = above + (high - above >= shift_of_row(np.int32(above), start_v, step_v))
+        # Half the chord that the first row cuts out of the disc.
+        beside = v[f] - first - shift_of_row(np.int32(first), start_v, step_v)
+        half = np.sqrt(max(reach * reach - beside * beside, np.float32(0)))
+        middle -= shift_of_row(np.int32(first), start_u, step_u)
+        met = np.floor(middle - half) != np.floor(middle + half)
+        inside = (high >= 0) & (low <= ny) & (u[f] + reach >= 0) & (u[f] - reach <= nx)
+        stays[f] = inside & (last > first) & (met | (last > first + 1))
 
 
 @compiled
-def _scan_faces(points, faces, near, grid, row_v, room):
-    """Crossings in face order: line, z, side, and how many there are (may exceed `room`)."""
+def _scan_faces(faces, rotation, near, every, grid, row_v, room):
+    """Crossings in face order: line, z, side, and how many there are (may exceed `room`).
+
+    near : places of the faces to look at; `every` > 0 for the first so many instead
+    """
     line = np.empty(room, np.int32)
     height = np.empty(room, np.float64)
     side = np.empty(room, np.int32)
-    batch = np.empty((_BATCH, 3, 3))
-    count = 0
-    nx = grid.nx
-    for start in range(0, len(near), _BATCH):
-        stop = min(start + _BATCH, len(near))
-        _gather_corners(points, faces, near[start:stop], grid, batch)
-        for i in range(stop - start):
-            f, corners = near[start + i], batch[i]
-            low_row = _first_row(min(corners[0, 1], corners[1, 1], corners[2, 1]), row_v)
-            high_row = _first_row(max(corners[0, 1], corners[1, 1], corners[2, 1]), row_v)
-            if low_row == high_row:
-                continue
-            u_low = min(corners[0, 0], corners[1, 0], corners[2, 0])
-            u_high = max(corners[0, 0], corners[1, 0], corners[2, 0])
-            for row in range(low_row, high_row):
+    batch = np.empty((9, _BATCH))  # u, v, z of the first corner, of the second, of the third
+    places, chosen = np.empty(_BATCH, np.int32), np.empty(_BATCH, np.int32)
+    low_rows, high_rows = np.empty(_BATCH, np.int32), np.empty(_BATCH, np.int32)
+    stays = np.empty(_BATCH, np.uint8)
+    count, nx = 0, grid.nx
+    total = every if every > 0 else len(near)
+    for start in range(0, total, _BATCH):
+        held = min(_BATCH, total - start)
+        for i in range(held):
+            places[i] = start + i if every > 0 else near[start + i]
+        _gather_corners(faces.corners_mm, places[:held], batch)
+        for k in range(3):
+            _turn(batch[3 * k], batch[3 * k + 1], batch[3 * k + 2], rotation, grid)
+        _rows_met(
+            batch[1], batch[4], batch[7], grid.ny, grid.start_v, grid.step_v, low_rows, high_rows
+        )
+        _lines_met(
+            batch[0], batch[3], batch[6], nx, grid.start_u, grid.step_u, low_rows, high_rows, stays
+        )
+        kept = 0
+        for i in range(held):
+            chosen[kept] = i
+            kept += stays[i]
+        for c in range(kept):
+            i = chosen[c]
+            au, av, bu, bv = batch[0, i], batch[1, i], batch[3, i], batch[4, i]
+            cu, cv = batch[6, i], batch[7, i]
+            az, bz, cz = batch[2, i], batch[5, i], batch[8, i]
+            u_low, u_high = min(au, bu, cu), max(au, bu, cu)
+            for row in range(low_rows[i], high_rows[i]):
                 shift = grid.shift_u[row]
                 if _first_line(u_low - shift, nx) == _first_line(u_high - shift, nx):
                     continue
-                u_rise, z_rise, u_fall, z_fall = _edges_at_row(corners, row_v[row])
+                u_rise, z_rise, u_fall, z_fall = _edges_at_row(
+                    au, av, az, bu, bv, bz, cu, cv, cz, row_v[row]
+                )
                 up = u_rise > u_fall
                 u_left, z_left = (u_fall, z_fall) if up else (u_rise, z_rise)
                 u_right, z_right = (u_rise, z_rise) if up else (u_fall, z_fall)
                 first, last = _first_line(u_left - shift, nx), _first_line(u_right - shift, nx)
-                for i in range(first, last):
+                for k in range(first, last):
                     if count < room:
-                        share = (i + shift - u_left) / (u_right - u_left)
-                        line[count] = row * nx + i
+                        share = (k + shift - u_left) / (u_right - u_left)
+                        line[count] = row * nx + k
                         height[count] = z_left + share * (z_right - z_left)
-                        side[count] = 2 * f + up
+                        side[count] = 2 * faces.face[places[i]] + up
                     count += 1
     return line, height, side, count
 
 
 @compiled
-def _gather_corners(points, faces, chosen, grid, corners):
-    """Corners (u, v, z) of the chosen faces; with no branch between them, reads overlap."""
-    per_mm = 1.0 / grid.pitch_mm
-    for i in range(len(chosen)):
+def _gather_corners(corners_mm, places, rows):
+    """With no branch between them, reads of corners overlap."""
+    for i in range(len(places)):
+        p = np.uint32(places[i])
         for k in range(3):
-            p = points[np.uint32(faces[chosen[i], k])]
-            corners[i, k, 0] = (p[0] - grid.x0_mm) * per_mm
-            corners[i, k, 1] = (p[1] - grid.y0_mm) * per_mm
-            corners[i, k, 2] = p[2]
+            for axis in range(3):
+                rows[3 * k + axis, i] = corners_mm[p, k, axis]
+
+
+@compiled
+def _turn(x, y, z, rotation, grid):
+    """Turn x, y and z of one corner of each face to u, v and z of the grid, in place."""
+    per_mm, x0, y0 = 1.0 / grid.pitch_mm, grid.x0_mm, grid.y0_mm
+    xx, xy, xz = rotation[0]
+    yx, yy, yz = rotation[1]
+    zx, zy, zz = rotation[2]
+    for i in range(len(x)):
+        p, q, r = x[i], y[i], z[i]
+        x[i] = (xx * p + xy * q + xz * r - x0) * per_mm
+        y[i] = (yx * p + yy * q + yz * r - y0) * per_mm
+        z[i] = zx * p + zy * q + zz * r
+
+
+@compiled
+def _rows_met(av, bv, cv, ny, start, step, low_rows, high_rows):
+    """The rows that each face meets: from the first at or above its lowest corner up to, and not
+    with, the first at or above its highest.
+    """
+    most = np.float64(ny)
+    for i in range(len(low_rows)):
+        a, b, c = av[i], bv[i], cv[i]
+        low = min(max(min(a, b, c), 0.0), most)
+        high = min(max(max(a, b, c), 0.0), most)
+        below, above = np.int32(low), np.int32(high)
+        low_rows[i] = below + (below + np.float64(shift_of_row(below, start, step)) < low)
+        high_rows[i] = above + (above + np.float64(shift_of_row(above, start, step)) < high)
+
+
+@compiled
+def _lines_met(au, bu, cu, nx, start, step, low_rows, high_rows, stays):
+    """Whether each face may meet a line: it meets several rows, or reaches over one of a row."""
+    most = np.float64(nx)
+    for i in range(len(stays)):
+        a, b, c, low_row, high_row = au[i], bu[i], cu[i], low_rows[i], high_rows[i]
+        shift = np.float64(shift_of_row(low_row, start, step))
+        left = np.ceil(min(max(min(a, b, c) - shift, 0.0), most))
+        right = np.ceil(min(max(max(a, b, c) - shift, 0.0), most))
+        stays[i] = (high_row > low_row) & ((left != right) | (high_row > low_row + 1))
 
 
 @compiled
@@ -181,35 +257,34 @@ def _first_line(u, nx):
 
 
 @compiled
-def _edges_at_row(corners, v):
+def _edges_at_row(au, av, az, bu, bv, bz, cu, cv, cz, v):
     """Where the two edges that meet row v do so: (u, z) of the rising one, (u, z) of the falling.
 
     A rising edge goes from a corner with v_corner <= v to one above it, in the face's own order.
     """
-    below_a, below_b, below_c = corners[0, 1] <= v, corners[1, 1] <= v, corners[2, 1] <= v
-    if below_a and not below_b:
-        u_rise, z_rise = _along_edge(corners, 0, 1, v)
-    elif below_b and not below_c:
-        u_rise, z_rise = _along_edge(corners, 1, 2, v)
-    else:
-        u_rise, z_rise = _along_edge(corners, 2, 0, v)
-    if below_b and not below_a:
-        u_fall, z_fall = _along_edge(corners, 1, 0, v)
-    elif below_c and not below_b:
-        u_fall, z_fall = _along_edge(corners, 2, 1, v)
-    else:
-        u_fall, z_fall = _along_edge(corners, 0, 2, v)
+    below_a, below_b, below_c = av <= v, bv <= v, cv <= v
+    # Choosing numbers instead of branches: no processor foresees which edges a row meets.
+    from_a, from_b = below_a & (not below_b), below_b & (not below_c)
+    u_rise, z_rise = _along_edge(
+        au if from_a else (bu if from_b else cu), av if from_a else (bv if from_b else cv),
+        az if from_a else (bz if from_b else cz), bu if from_a else (cu if from_b else au),
+        bv if from_a else (cv if from_b else av), bz if from_a else (cz if from_b else az), v,
+    )  # fmt: skip
+    from_b, from_c = below_b & (not below_a), below_c & (not below_b)
+    u_fall, z_fall = _along_edge(
+        bu if from_b else (cu if from_c else au), bv if from_b else (cv if from_c else av),
+        bz if from_b else (cz if from_c else az), au if from_b else (bu if from_c else cu),
+        av if from_b else (bv if from_c else cv), az if from_b else (bz if from_c else cz), v,
+    )  # fmt: skip
     return u_rise, z_rise, u_fall, z_fall
 
 
 @compiled
-def _along_edge(corners, low, high, v):
-    share = (v - corners[low, 1]) / (corners[high, 1] - corners[low, 1])
-    start, end = corners[low, 0], corners[high, 0]
+def _along_edge(low_u, low_v, low_z, high_u, high_v, high_z, v):
+    share = (v - low_v) / (high_v - low_v)
     # Rounding must not carry u past the ends of the edge, on which faces are passed over unseen.
-    u = min(max(start + share * (end - start), min(start, end)), max(start, end))
-    z = corners[low, 2] + share * (corners[high, 2] - corners[low, 2])
-    return u, z
+    u = min(max(low_u + share * (high_u - low_u), min(low_u, high_u)), max(low_u, high_u))
+    return u, low_z + share * (high_z - low_z)
 
 
 @compiled

@@ -36,8 +36,7 @@ def group_by_vertices(rows: np.ndarray, progress: Progress | None = None) -> np.
     if not len(rows):
         return np.empty(0, np.int64)
     rows = np.ascontiguousarray(rows, np.int32)
-    parent = _join_rows(int(rows.max()) + 1, rows, progress.stop_flag)
-    progress.check()
+    parent = join_rows(int(rows.max()) + 1, rows, progress)
     lowest = parent[rows[:, 0]]
     is_lowest = np.zeros(len(parent), bool)
     is_lowest[lowest] = True
@@ -45,9 +44,19 @@ def group_by_vertices(rows: np.ndarray, progress: Progress | None = None) -> np.
     return (np.cumsum(is_lowest) - 1)[lowest]
 
 
+def join_rows(count: int, rows: np.ndarray, progress: Progress | None = None) -> np.ndarray:
+    """(count,) int64: lowest number of the group of each number below `count`.
+
+    rows : (k, j) int32, numbers that stand in one row are of one group. Raises Cancelled.
+    """
+    progress = progress or Progress()
+    parent = _join_rows(count, np.ascontiguousarray(rows, np.int32), progress.stop_flag)
+    progress.check()
+    return parent
+
+
 @compiled
 def _join_rows(count, rows, stop):
-    """Union of all numbers below `count` that stand in one row; parent[n] is its group's lowest."""
     parent = np.arange(count)
     for r in range(len(rows)):
         if r & LOOK_BITS == 0 and stop[0]:

@@ -29,7 +29,7 @@ def face_neighbours(faces: np.ndarray, progress: Progress | None = None) -> np.n
         return _pair_any(faces, progress)
     if unpaired:
         # Open edges, and pairs that run the same way: these few are looked at one by one.
-        few = _with_unpaired_edge(neighbours)
+        few = with_unpaired_edge(neighbours)
         progress.check()
         among = _pair_any(faces[few], progress)
         found = np.where(among >= 0, few[among], -1)
@@ -104,7 +104,8 @@ def _pair_opposite(faces, vertex_count, stop):
 
 
 @compiled
-def _with_unpaired_edge(neighbours):
+def with_unpaired_edge(neighbours):
+    """Faces (k,) int32, ascending, with no neighbour across one of their edges."""
     few = np.empty(len(neighbours), np.int32)
     count = 0
     for f in range(len(neighbours)):

@@ -50,6 +50,12 @@ def _fill_n_z(rows, up_x, up_y, up_z, n_z):
         n_z_of_block(rows, start, stop, up_x, up_y, up_z, n_z[start:stop])
 
 
+@compiled
+def n_z_of_face(rows, up, f):
+    """Normal · build direction of one face; `up` is (3,) float32."""
+    return rows.x[f] * up[0] + rows.y[f] * up[1] + rows.z[f] * up[2]
+
+
 @compiled(fastmath=FREE_ORDER)
 def n_z_of_block(rows, start, stop, up_x, up_y, up_z, n_z):
     """Write normal · build direction of the faces from `start` to `stop` into `n_z`."""

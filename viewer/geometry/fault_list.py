@@ -16,6 +16,7 @@ from viewer.progress import Progress
 # Common practice, no source: with so much of its surface on walls too thin to print, what is left
 # of a part is not the part.
 MOSTLY_THIN = 0.3
+LEFTOVERS = 0.01  # share of the surface up to which loose surfaces are no part of the part
 MANY_SLIVERS = 0.1  # share of the faces that slows down and confuses what works on the file
 
 
@@ -158,11 +159,31 @@ def _of_edges_and_corners(faults: MeshFaults, progress: Progress) -> Iterator[Fo
         )
 
 
+def hole_widths_mm(faults: MeshFaults) -> np.ndarray:
+    """(k,) float64: widths of the loops of open edges, without the rims of leftovers.
+
+    Leftovers are loose surfaces that make up `LEFTOVERS` of the surface at most: without them the
+    part is whole, so that their rims are no holes in it.
+    """
+    mesh, loops, edges = faults.mesh, faults.loops, faults.edges
+    left = faults.loose[faults.shells.shell_of_face]
+    if mesh.face_areas_mm2[left].sum() > LEFTOVERS * mesh.face_areas_mm2.sum():
+        return loops.width_mm
+    of_part = np.zeros(len(mesh.vertices_mm), bool)
+    of_part[mesh.faces[~left]] = True
+    is_hole = np.zeros(loops.count, bool)
+    is_hole[loops.loop_of_edge[of_part[edges.open].any(axis=1)]] = True
+    return loops.width_mm[is_hole]
+
+
 def _open_edges(faults: MeshFaults, progress: Progress) -> FoundFault:
     mesh, loops, edges = faults.mesh, faults.loops, faults.edges
-    widest = float(loops.width_mm.max())
-    where = "1 place" if loops.count == 1 else f"{loops.count:,} places"
-    if widest <= CRACK_MM:
+    widths = hole_widths_mm(faults)
+    widest = float(widths.max(initial=0.0))
+    where = "1 place" if len(widths) == 1 else f"{len(widths):,} places"
+    if not len(widths):
+        advice = "They are the rims of loose surfaces: take those away, and the part is closed."
+    elif widest <= CRACK_MM:
         advice = f"Sew the surface together in {where}: the gap is about {length(widest)} wide."
     else:
         advice = f"Close the surface in {where}, the widest about {length(widest)} wide."

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from viewer.geometry.fault_list import FoundFault
+from viewer.geometry.fault_list import FoundFault, hole_widths_mm
 from viewer.geometry.fault_words import CARE, CRACK_MM, FAILS, counted, length, listed
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.mesh_faults import MeshFaults
@@ -20,10 +20,10 @@ def verdict(mesh: Mesh, faults: MeshFaults, found: list[FoundFault]) -> tuple[st
         return WILL_FAIL, "The surface encloses no volume, so there is nothing to print."
     failing = [fault for fault in found if fault.gravity == FAILS]
     if any(fault.kind == "open_edges" for fault in failing):
-        loops = faults.loops
-        holes = int((loops.width_mm > CRACK_MM).sum())
+        widths = hole_widths_mm(faults)
+        holes = int((widths > CRACK_MM).sum())
         where = "a hole" if holes == 1 else f"{holes:,} holes"
-        widest = length(float(loops.width_mm.max()))
+        widest = length(float(widths.max()))
         return WILL_FAIL, f"The surface has {where} up to {widest} wide; layers there stay open."
     if failing:
         return WILL_FAIL, "Much of the part has walls thinner than one road, which is not printed."

@@ -6,20 +6,24 @@ import numpy as np
 
 from viewer.geometry.at_rest import measure_at_rest
 from viewer.geometry.face_classes import ByClass
+from viewer.geometry.face_pass import pass_over_faces
 from viewer.geometry.first_layer import first_layer_segments, section_area_mm2
 from viewer.geometry.layer_profile import layer_count
-from viewer.geometry.overhang import Undersides, find_undersides
+from viewer.geometry.overhang import Undersides
 from viewer.geometry.pose import Pose, rotation
 from viewer.geometry.pose_measures import FaceFields, PoseMeasures
 from viewer.geometry.prepared_part import PreparedPart
 from viewer.geometry.print_settings import PrintSettings
 from viewer.geometry.stability import tip_angle_deg
 from viewer.geometry.supports import SupportSums, drawn_columns, measure_supports
-from viewer.geometry.terraces import measure_terraces
 from viewer.geometry.turned_part import turn_part, turn_part_by
 from viewer.progress import Progress
 
+# Lines along the longer side of the box around the overhangs. While a part of very many faces is
+# turned, fewer must do: most of the time goes by passing over faces.
 SAMPLE_CELLS = {"quick": 96, "full": 512}
+MANY_FACES = 400_000
+_CELLS_OF_MANY = 64
 # Samples on level undersides ask rays all round; fewer samples do.
 BRIDGE_CELLS = {"quick": 48, "full": 256}
 DRAWN_CELLS = {"quick": 112, "full": 192}
@@ -43,15 +47,17 @@ def measure_pose(
     """
     progress = progress or Progress()
     turned = turn_part(part.points_mm, pose.up)
-    under = find_undersides(part, turned, face_classes, settings.support_limit_deg)
-    progress.report(0.2, "Terraces")
-    terraces = measure_terraces(part, turned.up, face_classes, settings)
+    progress.report(0.1, "Undersides and terraces")
+    under, terraces = pass_over_faces(part, turned, face_classes, settings)
     progress.report(0.3, "Standing")
     standing = first_layer_segments(part, turned, settings.layer_mm)
     centroid = turned.rotation @ part.centroid_mm - [0.0, 0.0, turned.platform_mm]
     progress.report(0.4, "Supports")
-    cells = (BRIDGE_CELLS if settings.bridge_mm else SAMPLE_CELLS)[tier]
-    sums = measure_supports(part, turned, under, face_classes, settings, cells)
+    if under.overhang_plan_mm2.any():
+        part.get_ready(progress, "for_lines")
+    sums = measure_supports(
+        part, turned, under, face_classes, settings, sample_cells(part, settings, tier)
+    )
     error = dict(sums.error)
     touch_share = _touch_share(under, sums)
     at_rest = {}
@@ -65,7 +71,7 @@ def measure_pose(
     if columns:
         progress.report(0.9, "Support columns")
         spun = turn_part_by(part.points_mm, rotation(pose))
-        drawn = drawn_columns(spun, part.faces, touch_share > 0, DRAWN_CELLS[tier])
+        drawn = drawn_columns(part, spun, touch_share > 0, DRAWN_CELLS[tier])
     progress.report(1.0)
     return PoseMeasures(
         tier=tier,
@@ -91,6 +97,15 @@ def measure_pose(
         columns=drawn,
         **at_rest,
     )
+
+
+def sample_cells(part: PreparedPart, settings: PrintSettings, tier: str) -> int:
+    """Lines along the longer side of the box around the overhangs."""
+    if settings.bridge_mm:
+        return BRIDGE_CELLS[tier]
+    if tier == "quick" and len(part.faces) > MANY_FACES:
+        return _CELLS_OF_MANY
+    return SAMPLE_CELLS[tier]
 
 
 def _less(overhang: ByClass, bridged: ByClass) -> ByClass:

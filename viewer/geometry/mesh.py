@@ -77,12 +77,19 @@ class Mesh:
             known["face_normals"] = self._unit_normals(progress)
 
     def _vectors_and_areas(self, progress: Progress) -> tuple[np.ndarray, np.ndarray]:
+        # One row of numbers for each axis: twice as quick as a cross product of (m, 3) arrays.
+        rows = np.ascontiguousarray(self.vertices_mm.T)
+        progress.check()
         vectors, areas = np.empty(self.faces.shape), np.empty(len(self.faces))
         for first in range(0, len(areas), _FACES_A_GO):
             some = slice(first, first + _FACES_A_GO)
-            a, b, c = (self.vertices_mm[self.faces[some, k]] for k in range(3))
-            vectors[some] = 0.5 * np.cross(b - a, c - a)
-            areas[some] = np.linalg.norm(vectors[some], axis=1)
+            a, b, c = np.ascontiguousarray(self.faces[some].T, np.intp)
+            ux, uy, uz, vx, vy, vz = (row[end] - row[a] for end in (b, c) for row in rows)
+            x, y, z = uy * vz - uz * vy, uz * vx - ux * vz, ux * vy - uy * vx
+            for axis, values in enumerate((x, y, z)):
+                values *= 0.5
+                vectors[some, axis] = values
+            areas[some] = np.sqrt(x * x + y * y + z * z)
             progress.check()
         return frozen(vectors), frozen(areas)
 

@@ -131,8 +131,10 @@ def find_faults_and_sort(
     # A patch that is there twice is a duplicate, not a surface of its own.
     own = np.bincount(np.delete(shells.shell_of_face, faces.duplicate), minlength=shells.count) > 0
     progress.check()
-    contacts = sort_contacts(mesh, shells, meeting, faces.sliver, progress)
-    specks = _specks(mesh, shells, meeting, progress)
+    contacts = sort_contacts(
+        mesh, shells, meeting, np.union1d(faces.sliver, faces.degenerate), progress
+    )
+    specks = find_specks(mesh, shells, meeting, progress)
     crossing = faces_named(meeting.crossing, mesh.face_count)
     progress.check()
     found = MeshFaults(
@@ -155,10 +157,11 @@ def find_faults_and_sort(
     return found, ordered
 
 
-def _specks(
-    mesh: Mesh, shells: Shells, meeting: SelfIntersections, progress: Progress
+def find_specks(
+    mesh: Mesh, shells: Shells, meeting: SelfIntersections, progress: Progress | None = None
 ) -> np.ndarray:
     """(k,) bool: tiny shells that share no corner with another, meet none and lie inside none."""
+    progress = progress or Progress()
     if shells.count < 2:
         return np.zeros(shells.count, bool)
     size = np.linalg.norm(shells.boxes_mm[:, 1] - shells.boxes_mm[:, 0], axis=1)

@@ -18,6 +18,7 @@ from viewer.geometry.pose_faults import faults_of_pose, grounded_bits
 from viewer.geometry.print_settings import PrintSettings
 from viewer.geometry.ray_tree import RayTree
 from viewer.geometry.self_intersections import near_distance_mm
+from viewer.geometry.shell_contacts import bodies_of_shells
 from viewer.geometry.thin_places import NearPoints, find_near_points, thin_places
 from viewer.progress import Progress
 
@@ -209,8 +210,9 @@ def _near_points(faults, ordered, road_mm, progress) -> NearPoints | None:
     unclear[faults.faces.duplicate] = True
     tight = bool((faults.loops.width_mm <= fault_words.CRACK_MM).all())
     return find_near_points(
-        mesh, faults.shells, tree, road_mm, progress, np.flatnonzero(unclear), tight
-    )
+        mesh, faults.shells, tree, road_mm, progress, np.flatnonzero(unclear), tight,
+        bodies_of_shells(faults.shells, faults.intersections),
+    )  # fmt: skip
 
 
 def _place(

@@ -7,14 +7,15 @@ On the platform: within 0.1° of straight down, and all corners within 0.001 mm 
 
 from dataclasses import dataclass
 from functools import cached_property
+from typing import NamedTuple
 
 import numpy as np
 
 from viewer.geometry.compiled import compiled
 from viewer.geometry.face_classes import ByClass
-from viewer.geometry.face_rows import BLOCK, FREE_ORDER, n_z_of_all, n_z_of_block, sums_by_class
+from viewer.geometry.face_rows import FREE_ORDER, n_z_of_all, sums_by_class
 from viewer.geometry.prepared_part import PreparedPart
-from viewer.geometry.turned_part import TurnedPart
+from viewer.geometry.turned_part import TurnedPart, height_of
 
 LIMIT_TOLERANCE_DEG = 0.01
 PLATFORM_ANGLE_DEG = 0.1
@@ -46,7 +47,7 @@ class Undersides:
     @cached_property
     def overhang_share(self) -> np.ndarray:
         """(m,) float32, share of each face's area that overhangs; worked out when asked for."""
-        return np.where(self.kinds == OVERHANG, self.part.exposed_share, np.float32(0))
+        return _share_of(self.kinds, self.part.exposed_share)
 
 
 def steepest_overhang_n_z(support_limit_deg: float) -> float:
@@ -55,20 +56,31 @@ def steepest_overhang_n_z(support_limit_deg: float) -> float:
     return -float(np.cos(np.radians(strict))) if strict > 0 else -2.0
 
 
-def find_undersides(
-    part: PreparedPart, turned: TurnedPart, face_classes: np.ndarray, support_limit_deg: float
-) -> Undersides:
-    """Overhangs and platform contact of a turned part, exact for each face.
+class UndersideLimits(NamedTuple):
+    """What decides whether a face overhangs or lies on the platform.
 
-    face_classes : (m,) uint8
+    up : (3,) float64, build direction in part coordinates; n_z below `limit` overhangs, not above
+    `level` lies level; highest_contact_mm : along `up`
     """
-    level = -float(np.cos(np.radians(PLATFORM_ANGLE_DEG)))
-    limit = steepest_overhang_n_z(support_limit_deg)
-    highest_contact = turned.platform_mm + PLATFORM_HEIGHT_MM
-    kinds, sums = _sort_undersides(
-        part.rows, face_classes, part.faces, turned.points_mm, *turned.up.astype(np.float32),
-        highest_contact, np.float32(limit), np.float32(level),
-    )  # fmt: skip
+
+    up: np.ndarray
+    limit: np.float32
+    level: np.float32
+    highest_contact_mm: float
+
+
+def underside_limits(turned: TurnedPart, support_limit_deg: float) -> UndersideLimits:
+    """The limits for a turned part."""
+    return UndersideLimits(
+        turned.up,
+        np.float32(steepest_overhang_n_z(support_limit_deg)),
+        np.float32(-np.cos(np.radians(PLATFORM_ANGLE_DEG))),
+        turned.platform_mm + PLATFORM_HEIGHT_MM,
+    )
+
+
+def named_undersides(part, turned, kinds: np.ndarray, sums: np.ndarray) -> Undersides:
+    """From what `sort_block` fills: (m,) uint8 kinds and (3, 3) float64 sums."""
     return Undersides(part, turned.up, kinds, sums[2], _by_class(sums[0]), _by_class(sums[1]))
 
 
@@ -78,37 +90,44 @@ def _by_class(sums: np.ndarray) -> ByClass:
 
 
 @compiled
-def _sort_undersides(
-    rows, face_classes, faces, points, up_x, up_y, up_z, highest_contact, limit, level
-):
-    kinds = np.zeros(len(faces), np.uint8)
-    sums = np.zeros((3, 3))  # overhang, on the platform, plan of the overhang
-    n_z_room, weights_room = np.empty(BLOCK, np.float32), np.empty(BLOCK, np.float32)
-    for start in range(0, len(faces), BLOCK):
-        stop = min(start + BLOCK, len(faces))
-        n_z, weights = n_z_room[: stop - start], weights_room[: stop - start]
-        kind, classes = kinds[start:stop], face_classes[start:stop]
-        n_z_of_block(rows, start, stop, up_x, up_y, up_z, n_z)
-        lowest = _least(n_z)
-        if lowest >= limit and lowest > level:
-            continue  # nothing in this block faces down
-        exposed = rows.exposed_mm2[start:stop]
-        _overhangs_of_block(n_z, exposed, limit, kind, weights)
-        if lowest <= level:
-            for f in range(stop - start):
-                if n_z[f] > level:
-                    continue
-                a, b, c = faces[start + f, 0], faces[start + f, 1], faces[start + f, 2]
-                if max(points[a, 2], points[b, 2], points[c, 2]) <= highest_contact:
-                    kind[f], weights[f] = ON_PLATFORM, 0
-                    sums[1, classes[f]] += exposed[f]
-        of_classes = sums_by_class(weights, classes)
-        _in_plan(weights, n_z)
-        of_plan = sums_by_class(weights, classes)
-        for number in range(3):
-            sums[0, number] += of_classes[number]
-            sums[2, number] += of_plan[number]
-    return kinds, sums
+def sort_block(rows, start, stop, face_classes, faces, points, limits, n_z, room, kinds, sums):
+    """Sort the faces from `start` to `stop`, whose `n_z` is known, into `kinds`.
+
+    room : (BLOCK,) float32, to work in
+    sums : by class: area of the overhang, area on the platform, plan area of the overhang
+    """
+    n_z, weights = n_z[: stop - start], room[: stop - start]
+    lowest = _least(n_z)
+    if lowest >= limits.limit and lowest > limits.level:
+        return  # nothing in this block faces down
+    kind, classes = kinds[start:stop], face_classes[start:stop]
+    exposed = rows.exposed_mm2[start:stop]
+    _overhangs_of_block(n_z, exposed, limits.limit, kind, weights)
+    if lowest <= limits.level:
+        for f in range(stop - start):
+            if n_z[f] > limits.level:
+                continue
+            highest = -np.inf
+            for k in range(3):
+                highest = max(highest, height_of(points[faces[start + f, k]], limits.up))
+            if highest <= limits.highest_contact_mm:
+                kind[f], weights[f] = ON_PLATFORM, 0
+                sums[1, classes[f]] += exposed[f]
+    of_classes = sums_by_class(weights, classes)
+    _in_plan(weights, n_z)
+    of_plan = sums_by_class(weights, classes)
+    for number in range(3):
+        sums[0, number] += of_classes[number]
+        sums[2, number] += of_plan[number]
+
+
+@compiled
+def _share_of(kinds, exposed_share):
+    share = np.empty(len(kinds), np.float32)
+    for f in range(len(kinds)):
+        exposed = exposed_share[f]  # read before the branch, as below
+        share[f] = exposed if kinds[f] == OVERHANG else np.float32(0)
+    return share
 
 
 @compiled(fastmath=FREE_ORDER)

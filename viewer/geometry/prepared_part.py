@@ -5,10 +5,13 @@ from functools import cached_property
 
 import numpy as np
 
+from viewer.geometry.column_field import FacesForLines
 from viewer.geometry.compiled import LOOK_BITS, compiled
+from viewer.geometry.face_balls import face_balls
 from viewer.geometry.face_blocks import FaceBlocks, block_faces
 from viewer.geometry.face_neighbours import face_neighbours
 from viewer.geometry.face_rows import FaceRows, face_rows
+from viewer.geometry.face_tree import corners_in_order, order_along_curve
 from viewer.geometry.known_of_mesh import neighbours_of, shells_of
 from viewer.geometry.mesh import Mesh, frozen
 from viewer.geometry.ray_tree import RayTree, build_ray_tree
@@ -70,6 +73,22 @@ class PreparedPart:
         return self._new_ray_tree(Progress())
 
     @cached_property
+    def for_lines(self) -> FacesForLines:
+        """`faces` for upright lines, which take shells that touch or overlap for their union."""
+        return self._new_for_lines(Progress())
+
+    def _new_for_lines(self, progress: Progress) -> FacesForLines:
+        if self.solid_faces is self.faces:
+            self.get_ready(progress, "ray_tree")
+            order, corners = self.ray_tree.order, self.ray_tree.corners_mm
+        else:
+            order = order_along_curve(self.points_mm, self.faces, progress)
+            corners = corners_in_order(self.points_mm, self.faces, order, progress)
+        balls = face_balls(corners)
+        progress.check()
+        return FacesForLines(order, frozen(corners), balls)
+
+    @cached_property
     def solid_neighbours(self) -> np.ndarray:
         """(t, 3) int32, face of solid_faces across the edge from corner k to k + 1; −1 if open."""
         return self._new_solid_neighbours(Progress())
@@ -79,18 +98,19 @@ class PreparedPart:
         """Which faces bound a sealed hollow; worked out when first needed."""
         return self._new_sealed_faces(Progress())
 
-    def get_ready(self, progress: Progress) -> None:
-        """Work out the three above in short steps, for those who will ask for them.
+    def get_ready(self, progress: Progress, *names: str) -> None:
+        """Work out what is kept with the part in short steps, all of it or what is named.
 
-        Raises Cancelled, and then keeps no half of one.
+        Raises Cancelled, and then keeps no half of anything.
         """
         known = self.__dict__  # where cached properties live
         for name, make in (
             ("ray_tree", self._new_ray_tree),
+            ("for_lines", self._new_for_lines),
             ("solid_neighbours", self._new_solid_neighbours),
             ("sealed_faces", self._new_sealed_faces),
         ):
-            if name not in known:
+            if name not in known and (name in names or not names):
                 made = make(progress)
                 progress.check()
                 known[name] = made

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from viewer.geometry.face_groups import join_rows
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.self_intersections import SelfIntersections
 from viewer.geometry.shells import Shells
@@ -21,7 +22,8 @@ class ShellContacts:
     crossing_faces : cross a face of their own shell
     overlapping_faces : cross a face of another shell; overlapping : number of such pairs of shells
     touching_faces : touch a shell which their own nowhere crosses; touching : pairs of shells
-    edge_contact_faces : touch their own shell in a point or along an edge
+    edge_contact_faces : touch their own shell in a point or along an edge, and not only because
+        a sliver between them is so thin
     opposite_faces : lie flat on a face of their own shell that faces the other way
     doubled_faces : lie flat on a face that faces the same way, in a shell they do not cross
     """
@@ -45,7 +47,7 @@ def sort_contacts(
 ) -> ShellContacts:
     """`ShellContacts` from the pairs of faces that meet.
 
-    slivers : int32, faces so thin that lying on a neighbour means nothing
+    slivers : int32, faces so thin that lying on a neighbour means nothing, with or without area
     Raises Cancelled through `progress`.
     """
     progress = progress or Progress()
@@ -67,10 +69,12 @@ def sort_contacts(
     cosine = np.einsum("ij,ij->i", mesh.face_normals[one], mesh.face_normals[other])
     cosine *= shells.orientation[one] * shells.orientation[other]
     progress.check()
+    near_sliver = on_itself & _by_way_of_slivers(mesh, touching, slivers, progress)
+    progress.check()
     aside = ~np.isin(touched, crossed[~in_itself])  # not a pair of shells that cross elsewhere
-    doubled = aside & (cosine > _FLAT)
+    doubled = aside & (cosine > _FLAT) & ~near_sliver
     opposite = on_itself & (cosine < -_FLAT)
-    edges = on_itself & ~doubled & ~opposite
+    edges = on_itself & ~doubled & ~opposite & ~near_sliver
     apart = aside & ~on_itself & ~doubled
     progress.check()
 
@@ -97,6 +101,35 @@ def faces_named(pairs: np.ndarray, face_count: int) -> np.ndarray:
     return np.flatnonzero(named).astype(np.int32)
 
 
+def bodies_of_shells(shells: Shells, meeting: SelfIntersections) -> np.ndarray:
+    """(k,) int64: one number for shells that cross or touch, and for a body with its cavities."""
+    pairs = [shells.shell_of_face[pairs] for pairs in (meeting.crossing, meeting.touching)]
+    cavity = (shells.depth[shells.inner] % 2 == 1) & (
+        shells.depth[shells.outer] == shells.depth[shells.inner] - 1
+    )
+    pairs.append(np.stack([shells.inner[cavity], shells.outer[cavity]], axis=1))
+    return join_rows(shells.count, np.concatenate(pairs).astype(np.int32))
+
+
+def _by_way_of_slivers(
+    mesh: Mesh, pairs: np.ndarray, slivers: np.ndarray, progress: Progress
+) -> np.ndarray:
+    """(k,) bool: the two faces of a pair lie on different sides of slivers, and nothing else.
+
+    They touch because a sliver has no width: were its corners one, the two would have more corners
+    in common than they have, as neighbours do.
+    """
+    if not len(pairs) or not len(slivers):
+        return np.zeros(len(pairs), bool)
+    one, other = mesh.faces[pairs[:, 0]], mesh.faces[pairs[:, 1]]
+    group = join_rows(len(mesh.vertices_mm), mesh.faces[slivers], progress)
+    common, shrunk = (
+        (a[:, :, None] == b[:, None, :]).any(axis=2).sum(axis=1)
+        for a, b in ((one, other), (group[one], group[other]))
+    )
+    return (common < 2) & (shrunk > common)
+
+
 def loose_sheets(
     mesh: Mesh, shells: Shells, progress: Progress | None = None
 ) -> tuple[np.ndarray, np.ndarray]:
@@ -107,16 +140,19 @@ def loose_sheets(
     closed, but its volume is less than SHEET_MM times half of its area. Raises Cancelled.
     """
     progress = progress or Progress()
-    mesh.know_areas(progress, normals=True)
+    mesh.know_areas(progress, normals=not shells.closed.all())
     shell, count = shells.shell_of_face, shells.count
     areas = mesh.face_areas_mm2
-    signed = areas * np.where(shells.rewound, -1.0, 1.0)
     total = np.bincount(shell, areas, count)
-    left = []
-    for k in range(3):
-        progress.check()
-        left.append(np.bincount(shell, signed * mesh.face_normals[:, k], count))
     progress.check()
-    loose = ~shells.closed & (np.linalg.norm(left, axis=0) > _SHEET_SHARE * total)
+    loose = ~shells.closed
+    if loose.any():
+        signed = areas * np.where(shells.rewound, -1.0, 1.0)
+        left = []
+        for k in range(3):
+            progress.check()
+            left.append(np.bincount(shell, signed * mesh.face_normals[:, k], count))
+        loose &= np.linalg.norm(left, axis=0) > _SHEET_SHARE * total
+    progress.check()
     thickness = 2.0 * np.abs(shells.volume_mm3) / np.maximum(total, 1e-300)
     return loose, shells.closed & (thickness < SHEET_MM)

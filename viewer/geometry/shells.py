@@ -76,14 +76,15 @@ def find_shells(
     joined = join_at_crowded_edges(mesh.vertices_mm, mesh.faces, neighbours, progress)
     shell, side, count, twisted = _grow_shells(mesh.faces, joined, progress.stop_flag)
     progress.check()
-    mesh.know_areas(progress)
-    closed = _keep_the_greater_part(
-        mesh.faces, joined, shell, side, twisted, mesh.face_areas_mm2, progress.stop_flag
+    boxes, balance, is_open = _sums(
+        mesh.vertices_mm, mesh.faces, joined, shell, side, count, progress.stop_flag
     )
     progress.check()
-    boxes, volumes = _boxes_and_volumes(
-        mesh.vertices_mm, mesh.faces, shell, side, count, progress.stop_flag
-    )
+    # In each shell the greater area keeps the winding of the file; where none is right, all does.
+    side = np.where(twisted[shell], 1, side).astype(np.int8) if twisted.any() else side
+    side = _times_of_shell(side, shell, np.where(~twisted & (balance < 0), -1, 1).astype(np.int8))
+    closed = ~twisted & ~is_open
+    volumes = _volumes(mesh.vertices_mm, mesh.faces, shell, side, boxes, progress.stop_flag)
     progress.check()
     outward = np.where(volumes < 0, -1.0, 1.0)
     nesting = _nesting(mesh, side, shell, closed, outward, boxes, progress)
@@ -91,7 +92,7 @@ def find_shells(
     box_volumes = np.prod(boxes[:, 1] - boxes[:, 0], axis=1)
     doubtful = ~closed & (volumes > -_CLEARLY * box_volumes)
     flipped = (outward != wanted) & ~doubtful
-    orientation = (side * np.where(flipped, -1, 1)[shell]).astype(np.int8)
+    orientation = _times_of_shell(side, shell, np.where(flipped, -1, 1).astype(np.int8))
     return Shells(shell, orientation, side < 0, closed, volumes, *nesting, flipped, boxes)
 
 
@@ -104,28 +105,6 @@ def _nesting(mesh, side, shell, closed, outward, boxes, progress):
     every = np.arange(len(wound), dtype=np.int32)
     corners = corners_in_order(mesh.vertices_mm, wound, every, progress)
     return shells_around(corners, shell, closed, outward, boxes, progress)
-
-
-@compiled
-def _keep_the_greater_part(faces, joined, shell, side, twisted, areas, stop):
-    """Turn `side` so that in each shell the greater area keeps the winding of the file.
-
-    Returns (k,) bool, the shells that are closed.
-    """
-    balance, closed = np.zeros(len(twisted)), ~twisted
-    for f in range(len(faces)):
-        if f & LOOK_BITS == 0 and stop[0]:
-            break
-        balance[shell[f]] += areas[f] * side[f]
-        a, b, c = faces[f, 0], faces[f, 1], faces[f, 2]
-        if min(joined[f, 0], joined[f, 1], joined[f, 2]) < 0 and a != b and b != c and c != a:
-            closed[shell[f]] = False
-    for f in range(len(faces)):
-        if twisted[shell[f]]:
-            side[f] = 1
-        elif balance[shell[f]] < 0:
-            side[f] = -side[f]
-    return closed
 
 
 @compiled
@@ -193,26 +172,62 @@ def _adopt_degenerate_faces(faces, shell, count):
 
 
 @compiled
-def _boxes_and_volumes(vertices, faces, shell, side, count, stop):
+def _sums(vertices, faces, neighbours, shell, side, count, stop):
+    """Of each shell: box, area less the area wound against it, and whether it has an open edge."""
     boxes = np.empty((count, 2, 3))
     boxes[:, 0], boxes[:, 1] = np.inf, -np.inf
+    balance, is_open = np.zeros(count), np.zeros(count, np.bool_)
     for f in range(len(faces)):
         if f & LOOK_BITS == 0 and stop[0]:
             break
-        for k in range(3):
-            for axis in range(3):
-                x = vertices[faces[f, k], axis]
-                boxes[shell[f], 0, axis] = min(boxes[shell[f], 0, axis], x)
-                boxes[shell[f], 1, axis] = max(boxes[shell[f], 1, axis], x)
-    volumes = np.zeros(count)
-    for f in range(len(faces)):
-        if f & LOOK_BITS == 0 and stop[0]:
-            break
+        a, b, c = faces[f, 0], faces[f, 1], faces[f, 2]
         s = shell[f]
-        centre = 0.5 * (boxes[s, 0] + boxes[s, 1])
-        ax, ay, az = vertices[faces[f, 0]] - centre
-        bx, by, bz = vertices[faces[f, 1]] - centre
-        cx, cy, cz = vertices[faces[f, 2]] - centre
+        for v in (a, b, c):
+            for axis in range(3):
+                x = vertices[v, axis]
+                if x < boxes[s, 0, axis]:  # rarely: a branch is quicker here than min and max
+                    boxes[s, 0, axis] = x
+                if x > boxes[s, 1, axis]:
+                    boxes[s, 1, axis] = x
+        ux, uy, uz = _less(vertices, b, a)
+        vx, vy, vz = _less(vertices, c, a)
+        x, y, z = uy * vz - uz * vy, uz * vx - ux * vz, ux * vy - uy * vx
+        balance[s] += 0.5 * np.sqrt(x * x + y * y + z * z) * side[f]
+        if neighbours[f, 0] < 0 or neighbours[f, 1] < 0 or neighbours[f, 2] < 0:
+            is_open[s] |= a != b and b != c and c != a
+    return boxes, balance, is_open
+
+
+@compiled
+def _less(vertices, v, w):
+    return (
+        vertices[v, 0] - vertices[w, 0],
+        vertices[v, 1] - vertices[w, 1],
+        vertices[v, 2] - vertices[w, 2],
+    )
+
+
+@compiled
+def _volumes(vertices, faces, shell, side, boxes, stop):
+    """Volume of each shell about the middle of its box, where a flat one has none at all."""
+    volumes, middles = np.zeros(len(boxes)), 0.5 * (boxes[:, 0] + boxes[:, 1])
+    for f in range(len(faces)):
+        if f & LOOK_BITS == 0 and stop[0]:
+            break
+        s, a, b, c = shell[f], faces[f, 0], faces[f, 1], faces[f, 2]
+        x, y, z = middles[s, 0], middles[s, 1], middles[s, 2]
+        ax, ay, az = vertices[a, 0] - x, vertices[a, 1] - y, vertices[a, 2] - z
+        bx, by, bz = vertices[b, 0] - x, vertices[b, 1] - y, vertices[b, 2] - z
+        cx, cy, cz = vertices[c, 0] - x, vertices[c, 1] - y, vertices[c, 2] - z
         product = ax * (by * cz - bz * cy) + ay * (bz * cx - bx * cz) + az * (bx * cy - by * cx)
         volumes[s] += side[f] * product / 6.0
-    return boxes, volumes
+    return volumes
+
+
+@compiled
+def _times_of_shell(side, shell, factor):
+    """(m,) int8: the side of each face times the factor of its shell."""
+    turned = np.empty_like(side)
+    for f in range(len(side)):
+        turned[f] = side[f] * factor[shell[f]]
+    return turned

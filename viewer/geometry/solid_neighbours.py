@@ -8,7 +8,7 @@ one solid.
 import numpy as np
 
 from viewer.geometry.compiled import LOOK_BITS, compiled
-from viewer.geometry.face_neighbours import edges_by_low_vertex
+from viewer.geometry.face_neighbours import edges_by_low_vertex, with_unpaired_edge
 from viewer.progress import Progress
 
 
@@ -27,7 +27,7 @@ def join_at_crowded_edges(
     Raises Cancelled through `progress`.
     """
     progress = progress or Progress()
-    bare = np.flatnonzero((neighbours < 0).any(axis=1))
+    bare = with_unpaired_edge(neighbours)
     progress.check()
     if not len(bare):
         return neighbours

@@ -15,6 +15,7 @@ from viewer.geometry.column_field import column_field
 from viewer.geometry.column_grid import grid_over
 from viewer.geometry.compiled import compiled
 from viewer.geometry.face_classes import ByClass
+from viewer.geometry.face_rows import n_z_of_face
 from viewer.geometry.overhang import OVERHANG, Undersides
 from viewer.geometry.overhang_plan import box_of_overhangs, large_overhangs
 from viewer.geometry.point_box import point_box
@@ -74,7 +75,7 @@ def measure_supports(
         return _named(zero, zero, 0.0, 0.0, None, NO_SUPPORTS)
     low, high = box_of_overhangs(part, turned, undersides)
     grid = grid_over(low, high, cells, np.random.default_rng(_SEED))
-    field = column_field(turned.points_mm, part.faces, grid)
+    field = column_field(part.for_lines, turned.rotation, grid)
     standing = stand_supports(field, undersides.kinds == OVERHANG, turned.platform_mm)
     row, column = np.divmod(standing.line, grid.nx)
     places = np.column_stack(
@@ -84,7 +85,10 @@ def measure_supports(
         ]
     )
     bridged = _bridged(part, turned, undersides, standing, places, grid.nx, settings)
-    values = _sample_values(standing, bridged, undersides.n_z, face_classes, settings.layer_mm)
+    values = _sample_values(
+        standing.top_mm, standing.bottom_mm, standing.top_face, standing.bottom_face, bridged,
+        part.rows, turned.up.astype(np.float32), face_classes, settings.layer_mm,
+    )  # fmt: skip
     large, large_plan, small_plan = large_overhangs(
         undersides, face_classes, FEW_SAMPLES * grid.pitch_mm**2
     )
@@ -107,11 +111,14 @@ def _samples(standing, kept, places, plan, row, rows) -> SupportSamples:
 
 def _bridged(part, turned, undersides, standing, places, lines_in_row, settings) -> np.ndarray:
     """(s,) bool: the sample's underside is bridged there."""
+    none = np.zeros(len(places), bool)
+    if settings.bridge_mm == 0:
+        return none
     level = np.abs(undersides.n_z[standing.top_face]) >= np.cos(np.radians(STEEPEST_BRIDGE_DEG))
     # Over a gap of half a layer the chord would run inside the material below.
     asked = level & (standing.top_mm - standing.bottom_mm > 0.5 * settings.layer_mm)
-    if settings.bridge_mm == 0 or not asked.any():
-        return np.zeros(len(asked), bool)
+    if not asked.any():
+        return none
     points = np.column_stack([places, standing.top_mm + turned.platform_mm])
     return bridged_points(
         part.ray_tree, turned.rotation, points, asked, standing.line, lines_in_row,
@@ -119,19 +126,12 @@ def _bridged(part, turned, undersides, standing, places, lines_in_row, settings)
     )  # fmt: skip
 
 
-def _sample_values(standing, bridged, n_z, face_classes, layer_mm) -> np.ndarray:
-    """(15, s): what each sample adds for each unit of plan area."""
-    return _fill_values(
-        standing.top_mm, standing.bottom_mm, standing.top_face, standing.bottom_face,
-        bridged, n_z, face_classes, layer_mm,
-    )  # fmt: skip
-
-
 @compiled
-def _fill_values(top, bottom, top_face, bottom_face, bridged, n_z, face_classes, layer):
+def _sample_values(top, bottom, top_face, bottom_face, bridged, rows, up, face_classes, layer):
+    """(15, s): what each sample adds for each unit of plan area."""
     values = np.zeros((_ROWS, len(top)))
     for i in range(len(top)):
-        slope = abs(np.float64(n_z[top_face[i]]))
+        slope = abs(np.float64(n_z_of_face(rows, up, top_face[i])))
         own = face_classes[top_face[i]]
         if bridged[i]:
             values[_BRIDGED + own, i] = 1.0 / slope
@@ -144,7 +144,8 @@ def _fill_values(top, bottom, top_face, bottom_face, bridged, n_z, face_classes,
             values[_SHORT_TOTAL, i] = 1.0 / slope
         landing, place = 1.0, 3
         if bottom_face[i] >= 0:
-            landing = 1.0 / max(abs(np.float64(n_z[bottom_face[i]])), STEEPEST_LANDING)
+            ground = abs(np.float64(n_z_of_face(rows, up, bottom_face[i])))
+            landing = 1.0 / max(ground, STEEPEST_LANDING)
             place = face_classes[bottom_face[i]]
         values[_LANDING + place, i] = landing
         values[_LANDING_TOTAL, i] = landing
@@ -191,17 +192,17 @@ def _named(totals, errors, plan_mm2, doubtful_share, bridged_share, samples) -> 
 
 
 def drawn_columns(
-    turned: TurnedPart, faces: np.ndarray, needs_support: np.ndarray, cells: int
+    part: PreparedPart, turned: TurnedPart, needs_support: np.ndarray, cells: int
 ) -> SupportColumns:
     """The supports on a regular grid along the platform's axes, for drawing.
 
     turned : the part in its pose, spin included
-    faces : (m, 3) int32, wound outward; needs_support : (m,) bool
+    needs_support : (m,) bool
     cells : lines along the longer side of the part
     """
     (low, high), _ = point_box(turned.points_mm)
     grid = grid_over(low, high, cells, None)
-    field = column_field(turned.points_mm, faces, grid)
+    field = column_field(part.for_lines, turned.rotation, grid)
     standing = stand_supports(field, needs_support, turned.platform_mm)
     row, column = np.divmod(standing.line, grid.nx)
     # In the posed frame the middle of the box stands at x = y = 0.

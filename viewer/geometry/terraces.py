@@ -11,10 +11,7 @@ import numpy as np
 
 from viewer.geometry.compiled import compiled
 from viewer.geometry.face_classes import ByClass
-from viewer.geometry.face_rows import BLOCK, FREE_ORDER, n_z_of_block
-from viewer.geometry.prepared_part import PreparedPart
-from viewer.geometry.print_settings import PrintSettings
-from viewer.geometry.smooth_runs import runs_higher_than
+from viewer.geometry.face_rows import FREE_ORDER
 
 WIDEST_MM = 20.0
 _WIDEST = np.float32(WIDEST_MM)
@@ -30,22 +27,8 @@ class Terraces(NamedTuple):
     counts: np.ndarray  # (m,) bool
 
 
-def measure_terraces(
-    part: PreparedPart,
-    up: np.ndarray,
-    face_classes: np.ndarray,
-    settings: PrintSettings,
-) -> Terraces:
-    """Terrace width, visible terraces and cusp height by class.
-
-    up : (3,) float64, build direction in part coordinates
-    face_classes : (m,) uint8
-    """
-    higher = runs_higher_than(part.runs, part.points_mm, part.faces, up, settings.layer_mm)
-    counts, sums = _sum_terraces(
-        part.rows, *np.asarray(up, np.float32), face_classes, part.runs.run_of_face, higher,
-        settings.layer_mm, settings.road_mm,
-    )  # fmt: skip
+def named_terraces(counts: np.ndarray, sums: np.ndarray) -> Terraces:
+    """From what `add_block` fills: (m,) bool counts and (3, 4) float64 sums."""
     sums = np.vstack([sums, sums.sum(axis=0)])  # rows: unmarked, A, B, total
     area = np.maximum(sums[:, 0], 1e-300)
     return Terraces(
@@ -59,25 +42,25 @@ def _by_class(rows):
 
 
 @compiled
-def _sum_terraces(rows, up_x, up_y, up_z, face_classes, run_of_face, higher, layer, road):
-    counts = np.empty(len(run_of_face), np.bool_)
-    sums = np.zeros((3, 4))  # by class: area, area · width, visible area, area · cusp
-    n_z_room, weights_room = np.empty(BLOCK, np.float32), np.empty(BLOCK, np.float32)
-    for start in range(0, len(run_of_face), BLOCK):
-        stop = min(start + BLOCK, len(run_of_face))
-        # Slices from 0 let the compiler use vector instructions, offsets do not.
-        counted, area = counts[start:stop], rows.exposed_mm2[start:stop]
-        n_z, weight = n_z_room[: stop - start], weights_room[: stop - start]
-        n_z_of_block(rows, start, stop, up_x, up_y, up_z, n_z)
-        _look_up(run_of_face[start:stop], higher, counted)
-        _areas_that_count(area, counted, weight)
-        of_classes = _terms_of_block(
-            n_z, weight, face_classes[start:stop], np.float32(layer), np.float32(road)
-        )
-        for number in range(3):
-            for k in range(4):
-                sums[number, k] += of_classes[number][k]
-    return counts, sums
+def add_block(
+    rows, start, stop, face_classes, run_of_face, higher, layer, road, n_z, room, counts, sums
+):
+    """Add the faces from `start` to `stop`, whose `n_z` is known, and tell which of them count.
+
+    higher : (r,) bool, whether each run is higher than a layer
+    room : (BLOCK,) float32, to work in
+    sums : by class: area, area · width, visible area, area · cusp
+    """
+    # Slices from 0 let the compiler use vector instructions, offsets do not.
+    counted, weight = counts[start:stop], room[: stop - start]
+    _look_up(run_of_face[start:stop], higher, counted)
+    _areas_that_count(rows.exposed_mm2[start:stop], counted, weight)
+    of_classes = _terms_of_block(
+        n_z[: stop - start], weight, face_classes[start:stop], np.float32(layer), np.float32(road)
+    )
+    for number in range(3):
+        for k in range(4):
+            sums[number, k] += of_classes[number][k]
 
 
 @compiled

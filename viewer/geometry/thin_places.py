@@ -7,7 +7,7 @@ import numpy as np
 from viewer.geometry.compiled import compiled
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.point_grid import group_near, point_grid, rows_near
-from viewer.geometry.ray_tree import RayTree
+from viewer.geometry.ray_tree import RayTree, nearest_hit
 from viewer.geometry.shells import Shells
 from viewer.geometry.wall_samples import TOUCH_MM, all_hits, sample_walls
 from viewer.progress import Progress
@@ -90,12 +90,14 @@ def find_near_points(
     progress: Progress | None = None,
     unclear: np.ndarray | None = None,
     tight: bool = True,
+    body_of_shell: np.ndarray | None = None,
 ) -> NearPoints:
     """`NearPoints` of a mesh for a road width, out of points spread over its surface.
 
     tree : over all faces of the mesh, in the frame of the middle of its box
     unclear : int32, faces that are not asked, as the surface crosses or repeats itself there
     tight : no holes to speak of, so that it is clear what lies inside another shell
+    body_of_shell : (k,) int64; what lies between two bodies is a gap and never relief
 
     Between the points, features smaller than a road can be missed. Raises Cancelled.
     """
@@ -112,6 +114,9 @@ def find_near_points(
     grounds = []
     for sense, values in ((-1.0, samples.thickness_mm), (1.0, samples.gap_mm)):
         asked = np.flatnonzero(values[chosen] < road_mm)
+        if sense > 0 and body_of_shell is not None and shells.count > 1:
+            body = body_of_shell[shells.shell_of_face]
+            asked = asked[_in_one_body(tree, samples, chosen[asked], body)]
         ground = np.zeros(len(chosen), bool)
         ground[asked] = _by_ground(
             tree, sides, samples, values, chosen[asked], sense, road_mm, progress
@@ -190,6 +195,26 @@ def _kind(near: NearPoints, chosen, sense) -> ThinKind:
         float(len(chosen) * near.step_mm2),
         float(values[chosen].min(initial=np.inf)),
     )
+
+
+def _in_one_body(tree, samples, chosen, body_of_face):
+    """(k,) bool: the gap before a point has the same body on both sides, or is missed again."""
+    here = samples.faces[chosen]
+    places = _places_across(tree, samples, chosen)
+    across = np.where(places < 0, here, tree.order[places])
+    return body_of_face[across] == body_of_face[here]
+
+
+@compiled
+def _places_across(tree, samples, chosen):
+    """(k,) int64: place in the tree of the face beyond the gap before each point, or −1."""
+    places = np.empty(len(chosen), np.int64)
+    for i in range(len(chosen)):
+        p, normal, gap = (
+            samples.points_mm[chosen[i]], samples.normals[chosen[i]], samples.gap_mm[chosen[i]]
+        )  # fmt: skip
+        places[i] = nearest_hit(tree, p + (gap - 0.5 * TOUCH_MM) * normal, normal, TOUCH_MM)[1]
+    return places
 
 
 def _by_ground(tree, sides, samples, values, chosen, sense, road_mm, progress):

@@ -1,6 +1,7 @@
 """A part turned so that its build direction is z, without spin: no measure depends on the spin."""
 
-from typing import NamedTuple
+from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
@@ -11,21 +12,30 @@ from viewer.geometry.pose import rotation_about_z, shortest_turn_to_z
 _SKEW_DEG = 29.3
 
 
-class TurnedPart(NamedTuple):
+@dataclass(frozen=True, eq=False)
+class TurnedPart:
     """Vertices in a frame with z along the build direction, its origin at the box centre.
 
-    up : (3,) float64, build direction in part coordinates
+    unturned_mm : (n, 3) float64, in part coordinates
     rotation : (3, 3) float64, from part coordinates
-    points_mm : (n, 3) float64
     platform_mm : z of the platform, the lowest vertex
     height_mm : from there to the highest vertex
     """
 
-    up: np.ndarray
+    unturned_mm: np.ndarray
     rotation: np.ndarray
-    points_mm: np.ndarray
     platform_mm: float
     height_mm: float
+
+    @property
+    def up(self) -> np.ndarray:
+        """(3,) float64, build direction in part coordinates."""
+        return self.rotation[2]
+
+    @cached_property
+    def points_mm(self) -> np.ndarray:
+        """(n, 3) float64, turned; worked out when first asked for."""
+        return _turn(self.unturned_mm, self.rotation)
 
 
 def turn_part(points_mm: np.ndarray, up: tuple[float, float, float]) -> TurnedPart:
@@ -36,14 +46,29 @@ def turn_part(points_mm: np.ndarray, up: tuple[float, float, float]) -> TurnedPa
 
 def turn_part_by(points_mm: np.ndarray, rotation: np.ndarray) -> TurnedPart:
     """Turn (n, 3) float64 points by a (3, 3) rotation."""
-    points, low, high = _turn(points_mm, rotation)
-    return TurnedPart(rotation[2].copy(), rotation, points, float(low), float(high - low))
+    low, high = _lowest_and_highest(points_mm, rotation[2].copy())
+    return TurnedPart(points_mm, rotation, float(low), float(high - low))
+
+
+@compiled
+def height_of(point, z_row):
+    """Height of a point once turned; `z_row` is the last row of the rotation."""
+    return z_row[0] * point[0] + z_row[1] * point[1] + z_row[2] * point[2]
+
+
+@compiled
+def _lowest_and_highest(points, z_row):
+    low, high = np.inf, -np.inf
+    for i in range(len(points)):
+        height = height_of(points[i], z_row)
+        low = min(low, height)
+        high = max(high, height)
+    return low, high
 
 
 @compiled
 def _turn(points, rotation):
     turned = np.empty_like(points)
-    low, high = np.inf, -np.inf
     xx, xy, xz = rotation[0]
     yx, yy, yz = rotation[1]
     zx, zy, zz = rotation[2]
@@ -51,8 +76,5 @@ def _turn(points, rotation):
         x, y, z = points[i, 0], points[i, 1], points[i, 2]
         turned[i, 0] = xx * x + xy * y + xz * z
         turned[i, 1] = yx * x + yy * y + yz * z
-        height = zx * x + zy * y + zz * z
-        turned[i, 2] = height
-        low = min(low, height)
-        high = max(high, height)
-    return turned, low, high
+        turned[i, 2] = zx * x + zy * y + zz * z
+    return turned

@@ -5,7 +5,7 @@ from vtkmodules.vtkCommonDataModel import vtkPlane
 from vtkmodules.vtkCommonMath import vtkMatrix4x4
 from vtkmodules.vtkRenderingCore import vtkActor, vtkRenderer
 
-from viewer.geometry.fault_places import fault_places
+from viewer.geometry.fault_words import HARMLESS
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.mesh_health import Fault, HealthReport
 from viewer.scene.actors import actor_of, cut_actors, paint, set_shape
@@ -14,6 +14,7 @@ from viewer.scene.fault_looks import FAULT_LOOKS, family
 from viewer.scene.glyphs import Glyphs, seen_through
 from viewer.scene.themes import Theme
 
+HARMLESS_MARKERS = 40  # the largest places; hundreds of marks would hide those that matter
 MARKER_PX, LINE_PX, HALO_PX = 17.0, 3.5, 6.0
 EDGE_KINDS = ("open_edges", "nonmanifold_edges", "flipped_edges")
 
@@ -92,7 +93,8 @@ class FaultView:
         neighbours : (m, 3) int32 across the edges of the faces of `mesh`
         """
         faults: tuple[Fault, ...] = report.faults if report and mesh is not None else ()
-        known = (id(mesh), *((f.kind, f.count, len(f.faces)) for f in faults))
+        places = [b"".join(place.point_mm.tobytes() for place in f.places) for f in faults]
+        known = (id(mesh), *((f.kind, f.count, len(f.faces)) for f in faults), *places)
         if known == self._known:
             return
         self._known = known
@@ -104,10 +106,10 @@ class FaultView:
             ends = edges.get(number, ())
             set_shape(self._lines[number - 1], lines(positions, ends) if len(ends) else None)
             places = [
-                place.centre_mm - centre_mm
+                place.point_mm - centre_mm
                 for fault in faults
                 if family(fault.kind) == number
-                for place in fault_places(mesh, fault.faces)
+                for place in fault.places[: HARMLESS_MARKERS if fault.gravity == HARMLESS else None]
             ]
             self._markers[number - 1].show(np.array(places) if places else None)
         self._apply_visibility()

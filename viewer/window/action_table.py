@@ -200,6 +200,14 @@ def _edit_and_help() -> list[Entry]:
             "Each number in plain words",
             **free,
         ),
+        Entry(
+            "how_it_mends",
+            "&Help",
+            "How it m&ends",
+            "Ctrl+F2",
+            "Each step of mending in plain words",
+            **free,
+        ),
         Entry("mouse", "&Help", "&Mouse and keys", "F1", "What the buttons do", **free),
         Entry("about", "&Help", "&About Showside", "Shift+F1", "Version and licence", **free),
     ]

@@ -21,6 +21,7 @@ MOUSE = (
     ("[ and ]", "smaller and larger brush"),
     ("Ctrl while turning", "15° steps instead of 1°"),
     ("Esc", "takes back the drag under way, closes the cut, or stops a long job"),
+    ("Return in the list of faults", "the next place of the fault; up and down change the fault"),
     ("1 to 6", "lenses"),
     ("H", "the height strip; drag in it to cut the part open"),
     ("Ctrl+1 to Ctrl+5", "stages"),
@@ -39,12 +40,21 @@ def show_mouse(window: QWidget) -> None:
 
 def show_how_it_measures(window: QWidget) -> None:
     """Each number in plain words, with its formula, source and limits."""
+    _show_page(window, "How it measures", "how-it-measures.md")
+
+
+def show_how_it_mends(window: QWidget) -> None:
+    """Each step of mending in plain words: what it changes and what it costs."""
+    _show_page(window, "How it mends", "how-it-mends.md")
+
+
+def _show_page(window: QWidget, title: str, file_name: str) -> None:
     dialog = QDialog(window)
-    dialog.setWindowTitle("How it measures")
+    dialog.setWindowTitle(title)
     dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
     page = QTextBrowser(dialog)
-    page.setAccessibleName("How it measures")
-    page.setMarkdown(resource_file("help/how-it-measures.md").read_text(encoding="utf-8"))
+    page.setAccessibleName(title)
+    page.setMarkdown(resource_file(f"help/{file_name}").read_text(encoding="utf-8"))
     page.setOpenLinks(False)
     buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close, dialog)
     buttons.rejected.connect(dialog.close)

@@ -16,7 +16,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QMainWindow, QVBoxLayout, QWidget
 
 from viewer.document.document import Changed, Document
-from viewer.geometry.fault_places import Place
+from viewer.geometry.fault_places import Sight
 from viewer.live.jobs import Jobs
 from viewer.live.live_check import LiveCheck
 from viewer.live.live_deviation import LiveDeviation
@@ -33,7 +33,12 @@ from viewer.window.cut_link import CutLink
 from viewer.window.document_signals import DocumentSignals
 from viewer.window.file_work import FileWork
 from viewer.window.height_strip import HeightStrip
-from viewer.window.help_pages import show_about, show_how_it_measures, show_mouse
+from viewer.window.help_pages import (
+    show_about,
+    show_how_it_measures,
+    show_how_it_mends,
+    show_mouse,
+)
 from viewer.window.icons import icon
 from viewer.window.job_keeper import JobKeeper
 from viewer.window.legend_strip import LegendStrip
@@ -142,6 +147,7 @@ class MainWindow(QMainWindow):
             "quit": plain(self.close),
             "find_action": plain(self._find_action),
             "how_it_measures": plain(lambda: show_how_it_measures(self)),
+            "how_it_mends": plain(lambda: show_how_it_mends(self)),
             "mouse": plain(lambda: show_mouse(self)),
             "about": plain(lambda: show_about(self)),
             "full_screen": self._set_full_screen,
@@ -264,7 +270,7 @@ class MainWindow(QMainWindow):
         if not shown:
             self.strip.put_away()
 
-    def _show_fault(self, place: Place | None) -> None:
+    def _show_fault(self, place: Sight | None) -> None:
         self.view.scene.preview_faces(None if place is None else place.faces)
         self.view.redraw()
         if place is not None:

@@ -4,9 +4,9 @@ left."""
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
-from viewer.geometry.mend.plan_mending import MendEffect
+from viewer.geometry.mend.faults_left import FaultsLeft
+from viewer.geometry.mend.mend_effect import MendEffect
 from viewer.geometry.mend.re_skin import finest_resolution_mm, usual_resolution_mm
-from viewer.geometry.mesh_faults import MeshFaults
 from viewer.window.mend_work import MendWork, Way
 from viewer.window.pieces import Fields, NumberField, button, column, rule, text_label
 from viewer.window.quantities import count_text, number_text
@@ -146,15 +146,15 @@ def effect_text(effect: MendEffect) -> str:
     )
 
 
-def left_text(left: MeshFaults) -> str:
+def left_text(left: FaultsLeft) -> str:
     """The faults that are left, in words."""
     counts = (
-        (len(left.edges.open), "open edge"),
-        (len(left.edges.crowded), "edge of more than two faces"),
-        (len(left.faces.duplicate), "doubled face"),
-        (int(left.shells.inward_shells), "inverted shell"),
-        (len(left.crossing_faces), "face that crosses another"),
-        (len(left.touching_faces), "face that touches another body"),
+        (left.open_edges, "open edge"),
+        (left.crowded_edges, "edge of more than two faces"),
+        (left.duplicate_faces, "doubled face"),
+        (left.inward_shells, "inverted shell"),
+        (left.crossing_faces, "face that crosses another"),
+        (left.touching_faces, "face that touches another body"),
     )
     plurals = {
         "edge of more than two faces": "edges of more than two faces",

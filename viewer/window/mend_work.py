@@ -13,8 +13,9 @@ from PySide6.QtCore import QObject, Signal
 from viewer.document.document import Changed, Document
 from viewer.errors import RequestProblem, ShowsideError
 from viewer.geometry.known_of_mesh import get_to_know
+from viewer.geometry.mend.mend_effect import MendEffect, preview
 from viewer.geometry.mend.mended import MendedMesh, after, unchanged
-from viewer.geometry.mend.plan_mending import MendEffect, plan_mending, preview
+from viewer.geometry.mend.plan_mending import plan_mending
 from viewer.geometry.mend.steps import Step, step_named
 from viewer.geometry.mesh import Mesh
 from viewer.live.jobs import Job, Jobs

@@ -11,8 +11,7 @@ from viewer.geometry.mend.plan_mending import plan_mending, take_all
 SUFFIXES = (".stl", ".obj", ".ply", ".off", ".3mf")
 MOST_FACES = 20_000  # the larger ones take a minute each
 # Smallest share of the meshes with faults that is to pass; what does not is printed.
-AT_LEAST = 0.95
-SLOW = ("upkie-parts/side_plate.stl",)  # takes minutes, so it counts as not mended
+AT_LEAST = 1.0
 
 
 def faulty_names() -> list[str]:
@@ -38,9 +37,6 @@ def test_open_meshes_reach_the_judges_standard(capsys):
         pytest.skip("the shared meshes are not on this machine")
     passed, failed, flat = [], {}, []
     for name in names:
-        if name in SLOW:
-            failed[name] = "too slow"
-            continue
         try:
             mesh = read_part(shared_meshes.open_mesh(name)).part.mesh
         except ShowsideError:  # files that must not be read are for the tests of the readers

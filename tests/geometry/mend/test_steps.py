@@ -6,8 +6,9 @@ import pytest
 from tests.geometry.mend.judges import accepted
 from tests.shapes import box, cube, joined, moved, sphere, turned_inside_out, without_faces
 from viewer.errors import Cancelled, RequestProblem
+from viewer.geometry.mend.mend_effect import preview
 from viewer.geometry.mend.mended import carry_classes
-from viewer.geometry.mend.plan_mending import mend_safely, plan_mending, preview, take_all
+from viewer.geometry.mend.plan_mending import mend_safely, plan_mending, take_all
 from viewer.geometry.mend.steps import STEP_NAMES, step_named
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.mesh_faults import find_mesh_faults
@@ -148,7 +149,7 @@ def test_a_preview_tells_what_changes():
     effect = preview(step_named("fill-holes", open_ball), open_ball)
     assert effect.faces_before == open_ball.face_count
     assert effect.faces_after == effect.mended.mesh.face_count > effect.faces_before
-    assert len(effect.left.edges.open) == 0
+    assert effect.left.open_edges == 0
     # The lid's top is about as far from the rim as the ball's: √(6² + 2²) (CALC).
     # No corner of the lid has to be at the very top, so it may be a little less.
     assert 0.9 * 40**0.5 <= effect.largest_moved_mm <= 1.01 * 40**0.5

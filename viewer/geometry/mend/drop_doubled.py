@@ -2,20 +2,22 @@
 
 Two copies facing against each other enclose nothing and go both; of copies facing alike one stays.
 A copy only goes if the surface is no worse for it: the second face of a body that lies flat against
-another's inside is needed by that body.
+another's inside is needed by that body. So do patches that are there twice, but cut into other
+triangles (`recut_patches`).
 """
 
-from collections import defaultdict
+from typing import NamedTuple
 
 import numpy as np
 
 from viewer.geometry.face_faults import find_face_faults
 from viewer.geometry.known_of_mesh import shells_of
-from viewer.geometry.mend.mended import MendedMesh, kept_faces, unchanged
+from viewer.geometry.mend.edge_sums import edge_sums
+from viewer.geometry.mend.mended import MendedMesh, after, kept_faces, unchanged
+from viewer.geometry.mend.recut_patches import drop_loose_copies, drop_twin_patches
+from viewer.geometry.merge_vertices import merge_vertices
 from viewer.geometry.mesh import Mesh
 from viewer.progress import Progress
-
-Edge = tuple[int, int]
 
 
 def drop_doubled(
@@ -29,118 +31,98 @@ def drop_doubled(
     """
     progress = progress or Progress()
     progress.report(0.0, "Looking for doubled faces")
-    if not len(find_face_faults(mesh).duplicate):
+    # Patches first: a copy may be cut like the surface in some places only.
+    done = drop_twin_patches(mesh, progress.part(0.0, 0.4))
+    done = after(done, _without_copies(done.mesh, single_sheets, progress.part(0.4, 0.7)))
+    return after(done, drop_loose_copies(done.mesh, progress.part(0.7, 1.0)))
+
+
+class _Copies(NamedTuple):
+    """Faces that share their three corners with others.
+
+    faces : (k,) int64, by group, then by winding, then ascending
+    group : (k,) int64, a number for the three corners, from 0
+    backwards : (k,) bool, how they are wound, as seen from the corners in ascending order
+    """
+
+    faces: np.ndarray
+    group: np.ndarray
+    backwards: np.ndarray
+
+    def among(self, chosen: np.ndarray) -> "_Copies":
+        return _Copies(*(values[chosen] for values in self))
+
+
+def _without_copies(mesh: Mesh, single_sheets: bool, progress: Progress) -> MendedMesh:
+    copies = _find_copies(mesh)
+    if not len(copies.faces):
         return unchanged(mesh)
-    groups = _groups(mesh)
+    progress.check()
     kept = np.ones(mesh.face_count, bool)
-    _drop_odd_copies(mesh.faces, kept, groups)
-    against, spare = [], []
-    for sides in groups:
-        forwards, backwards = ([face for face in side if kept[face]] for side in sides)
-        pairs = min(len(forwards), len(backwards))
-        against += [*forwards[len(forwards) - pairs :], *backwards[len(backwards) - pairs :]]
-        spare += [*forwards[: len(forwards) - pairs][1:], *backwards[: len(backwards) - pairs][1:]]
-    kept[against] = False
-    _keep_whole_sheets(mesh, kept, groups, single_sheets)
+    _drop_odd_copies(mesh.faces, kept, copies)
+    progress.check()
+    there = copies.among(kept[copies.faces])
+    side = 2 * there.group + there.backwards
+    first_of_side = np.searchsorted(side, side)
+    rank = np.arange(len(side)) - first_of_side
+    sizes = np.bincount(side, minlength=2 * int(copies.group.max()) + 2)
+    beyond = sizes[side] - np.minimum(sizes[side], sizes[side ^ 1])  # their number without partner
+    kept[there.faces[rank >= beyond]] = False
+    spare = there.faces[(rank > 0) & (rank < beyond)]
+    _keep_whole_sheets(mesh, kept, copies, single_sheets, progress)
     progress.report(0.5, "Dropping doubled faces")
-    sums = _edge_sums(mesh.faces, spare)
-    for patch in _patches(mesh.faces, spare):
-        change: dict[Edge, int] = defaultdict(int)
-        for face in patch:
-            for edge, sign in _edges(mesh.faces[face]):
-                change[edge] -= sign
-        better = sum(abs(sums[edge]) - abs(sums[edge] + by) for edge, by in change.items())
-        if better >= 0:
-            kept[patch] = False
-            for edge, by in change.items():
-                sums[edge] += by
+    if len(spare):
+        found = edge_sums(mesh.faces, kept, spare)
+        kept[spare[found.nearer_to_closed()[found.patch] >= 0]] = False
     return kept_faces(mesh, kept) if not kept.all() else unchanged(mesh)
 
 
-def _groups(mesh: Mesh) -> list[tuple[list[int], list[int]]]:
-    """For each triple of corners that several faces have: the faces wound one way, and the other.
-
-    The first list begins with the first face of the group.
-    """
+def _find_copies(mesh: Mesh) -> _Copies:
     duplicate = find_face_faults(mesh).duplicate
     at_duplicate = np.zeros(len(mesh.vertices_mm), bool)
     at_duplicate[mesh.faces[duplicate]] = True
-    found: dict[Edge, tuple[list[int], list[int]]] = {}
-    for face in np.flatnonzero(at_duplicate[mesh.faces].all(axis=1)).tolist():
-        corners = mesh.faces[face].tolist()
-        if len(set(corners)) < 3:
-            continue
-        first = corners.index(min(corners))
-        a, b, c = corners[first], corners[first - 2], corners[first - 1]
-        sides = found.setdefault((a, min(b, c), max(b, c)), ([], []))
-        sides[b > c].append(face)
-    return [sides for sides in found.values() if len(sides[0]) + len(sides[1]) > 1]
+    few = np.flatnonzero(at_duplicate[mesh.faces].all(axis=1))
+    a, b, c = mesh.faces[few].T
+    few = few[(a != b) & (b != c) & (c != a)]
+    corners = mesh.faces[few]
+    ordered = np.sort(corners, axis=1)
+    lowest = corners.argmin(axis=1)
+    next_one = corners[np.arange(len(few)), (lowest + 1) % 3]
+    # Whole numbers are exact in float64, so that rows of them can be told apart like positions.
+    group = merge_vertices(ordered.astype(np.float64))[1].astype(np.int64)
+    several = np.bincount(group)[group] > 1 if len(few) else np.empty(0, bool)
+    group = np.unique(group[several], return_inverse=True)[1]
+    backwards = (next_one != ordered[:, 1])[several]
+    order = np.lexsort((backwards, group))
+    return _Copies(few[several][order], group[order], backwards[order])
 
 
-def _drop_odd_copies(faces, kept, groups):
+def _drop_odd_copies(faces: np.ndarray, kept: np.ndarray, copies: _Copies) -> None:
     """Drop the later one of two copies where that lets fewer edges have an odd number of faces.
 
     This does not ask how the copies are wound: in an unmended file they may be wound anyhow.
     """
-    copies = [max(each) for each in ([*one, *other] for one, other in groups) if len(each) == 2]
-    if not copies:
-        return
-    count: dict[Edge, int] = defaultdict(int)
-    near = np.zeros(int(faces.max()) + 1, bool)
-    near[faces[copies]] = True
-    for face in np.flatnonzero(near[faces].sum(axis=1) > 1):
-        for edge, _ in _edges(faces[face]):
-            count[edge] += 1
-    for patch in _patches(faces, copies):
-        change: dict[Edge, int] = defaultdict(int)
-        for face in patch:
-            for edge, _ in _edges(faces[face]):
-                change[edge] += 1
-        if sum(count[edge] % 2 - (count[edge] - by) % 2 for edge, by in change.items()) > 0:
-            kept[patch] = False
+    number = np.bincount(copies.group)
+    later = np.zeros(len(number), np.int64)
+    np.maximum.at(later, copies.group, copies.faces)
+    chosen = later[number == 2]
+    if len(chosen):
+        found = edge_sums(faces, kept, chosen)
+        kept[chosen[found.odd_edges_fewer()[found.patch] > 0]] = False
 
 
-def _keep_whole_sheets(mesh, kept, groups, single_sheets):
+def _keep_whole_sheets(
+    mesh: Mesh, kept: np.ndarray, copies: _Copies, single_sheets: bool, progress: Progress
+) -> None:
     """Put back shells that would vanish altogether: one side of them, or both."""
-    shell = shells_of(mesh).shell_of_face
-    left = np.bincount(shell[kept], minlength=shell.max() + 1)
-    vanished = left == 0
-    for forwards, backwards in groups:
-        both = [*forwards, *backwards]
-        if vanished[shell[both]].all():
-            kept[[min(both)] if single_sheets else both] = True
-
-
-def _edges(corners) -> list[tuple[Edge, int]]:
-    a, b, c = (int(corner) for corner in corners)
-    return [((min(e), max(e)), 1 if e[0] < e[1] else -1) for e in ((a, b), (b, c), (c, a))]
-
-
-def _edge_sums(faces, spare) -> dict[Edge, int]:
-    """For edges near the faces `spare`: how many more faces run along them upwards than down."""
-    near = np.zeros(int(faces.max()) + 1, bool)
-    near[faces[spare]] = True
-    sums: dict[Edge, int] = defaultdict(int)
-    for face in np.flatnonzero(near[faces].sum(axis=1) > 1):
-        for edge, sign in _edges(faces[face]):
-            sums[edge] += sign
-    return sums
-
-
-def _patches(faces, spare) -> list[list[int]]:
-    """The faces `spare` in groups that hang together along edges."""
-    at_edge: dict[Edge, list[int]] = defaultdict(list)
-    for face in spare:
-        for edge, _ in _edges(faces[face]):
-            at_edge[edge].append(face)
-    waiting, patches = set(spare), []
-    while waiting:
-        patch = [waiting.pop()]
-        for face in patch:
-            for edge, _ in _edges(faces[face]):
-                for other in at_edge[edge]:
-                    if other in waiting:
-                        waiting.remove(other)
-                        patch.append(other)
-        patches.append(patch)
-    return patches
+    shell = shells_of(mesh, progress).shell_of_face
+    vanished = np.bincount(shell[kept], minlength=shell.max() + 1) == 0
+    stays = ~vanished[shell[copies.faces]]
+    whole = np.bincount(copies.group, stays) == 0
+    back = copies.among(whole[copies.group])
+    if single_sheets:
+        first = np.full(len(whole), mesh.face_count, np.int64)
+        np.minimum.at(first, back.group, back.faces)
+        kept[first[whole]] = True
+    else:
+        kept[back.faces] = True

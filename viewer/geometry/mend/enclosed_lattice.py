@@ -13,7 +13,8 @@ from typing import NamedTuple
 
 import numpy as np
 
-from viewer.geometry.column_field import ColumnGrid, column_field
+from viewer.geometry.column_field import column_field, faces_for_lines
+from viewer.geometry.column_grid import ColumnGrid, even_grid
 from viewer.geometry.compiled import compiled
 from viewer.geometry.mend.chain_boundary import boundary_loops, chain_boundary
 from viewer.geometry.winding_tree import WindingTree, build_winding_tree, winding_at
@@ -74,13 +75,13 @@ def find_enclosed(points_mm: np.ndarray, faces: np.ndarray, lattice: Lattice,
     progress = progress or Progress()
     progress.report(0.0, "Looking for what the surface encloses")
     fan_points, fans = _fans(points_mm, faces)
-    closed = np.concatenate([faces, fans])
+    for_lines = faces_for_lines(fan_points, np.concatenate([faces, fans]))
     winding = np.empty((2, lattice.cells), np.int16)
     for shift in range(2):
         progress.report(0.2 * shift, "Looking for what the surface encloses")
         half = 0.5 * lattice.spacing_mm * shift
         grid = _grid(lattice, half)
-        field = column_field(fan_points, closed, grid)
+        field = column_field(for_lines, np.eye(3), grid)
         progress.check()
         _wind(field.starts, field.z_mm, field.side, lattice, lattice.z0_mm + half, winding[shift])
     inside = winding > 0
@@ -97,12 +98,10 @@ def find_enclosed(points_mm: np.ndarray, faces: np.ndarray, lattice: Lattice,
 
 def _grid(lattice: Lattice, half_mm: float) -> ColumnGrid:
     """Upright lines through the nodes."""
-    middle = np.full(lattice.ny, 0.5)
     to_line = half_mm - 0.5 * lattice.spacing_mm
-    return ColumnGrid(
-        lattice.x0_mm + to_line, lattice.y0_mm + to_line, lattice.spacing_mm,
-        lattice.nx, lattice.ny, middle, middle,
-    )  # fmt: skip
+    return even_grid(
+        lattice.x0_mm + to_line, lattice.y0_mm + to_line, lattice.spacing_mm, lattice.nx, lattice.ny
+    )
 
 
 def _fans(points_mm: np.ndarray, faces: np.ndarray) -> tuple[np.ndarray, np.ndarray]:

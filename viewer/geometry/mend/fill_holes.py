@@ -75,7 +75,7 @@ def fill_holes(
     flat = [hole for hole in holes if hole.flat and hole.area_mm2 > 0.0]
     rest = [hole for hole in holes if not hole.flat or hole.area_mm2 <= 0.0]
     lids = []
-    for group in _by_plane(mesh, flat):
+    for group in _by_plane(mesh, flat, progress):
         progress.check()
         made, unmade = _flat_lids(mesh, group)
         lids += made
@@ -152,20 +152,24 @@ def _span(mesh: Mesh, hole: Hole, rim: _Rim) -> np.ndarray:
     return span_loop(mesh.vertices_mm[hole.corners], normals, rim.taken(hole))
 
 
-def _by_plane(mesh: Mesh, holes: list[Hole]) -> list[list[Hole]]:
+def _by_plane(mesh: Mesh, holes: list[Hole], progress: Progress) -> list[list[Hole]]:
     """Flat holes in groups of one plane each, whichever way their lids face."""
     near = near_distance_mm(mesh.box_mm)
     groups: list[list[Hole]] = []
+    starts, normals = np.empty((_MOST_PLANES, 3)), np.empty((_MOST_PLANES, 3))  # of the planes
     for hole in sorted(holes, key=lambda each: -each.area_mm2):
+        progress.check()
         points = mesh.vertices_mm[hole.corners]
-        for group in groups[:_MOST_PLANES]:
-            first = group[0]
-            away = (points - mesh.vertices_mm[first.corners[0]]) @ first.normal
-            if np.abs(away).max() <= 4.0 * near + FLAT_SHARE * hole.extent_mm:
-                group.append(hole)
-                break
-        else:
-            groups.append([hole])
+        known = min(len(groups), _MOST_PLANES)
+        away = normals[:known] @ points.T - (normals[:known] * starts[:known]).sum(axis=1)[:, None]
+        reach = 4.0 * near + FLAT_SHARE * hole.extent_mm
+        in_plane = np.flatnonzero(np.abs(away).max(axis=1) <= reach)
+        if len(in_plane):
+            groups[in_plane[0]].append(hole)
+            continue
+        if known < _MOST_PLANES:
+            starts[known], normals[known] = points[0], hole.normal
+        groups.append([hole])
     return groups
 
 
@@ -175,6 +179,8 @@ def _flat_lids(mesh, group):
     A loop that runs the other way round inside another is an island in it; elsewhere it is a hole
     of its own, whose lid faces the other way.
     """
+    if len(group) == 1 and len(group[0].corners) == 3:
+        return [(group[0].corners[None], group[0])], []
     axis = group[0].normal
     lids, unmade = [], []
     waiting = group

@@ -34,7 +34,7 @@ class MendedMesh:
 
 def unchanged(mesh: Mesh) -> MendedMesh:
     """A mesh that no step has touched."""
-    return MendedMesh(mesh.vertices_mm, mesh.faces, np.arange(mesh.face_count, dtype=np.int32))
+    return _of(mesh, np.arange(mesh.face_count, dtype=np.int32))
 
 
 def kept_faces(mesh: Mesh, kept: np.ndarray) -> MendedMesh:
@@ -57,7 +57,14 @@ def without_unused_vertices(
 
 def after(first: MendedMesh, second: MendedMesh) -> MendedMesh:
     """Two steps as one: `second` was done to the outcome of `first`."""
-    return MendedMesh(second.vertices_mm, second.faces, first.origin_face[second.origin_face])
+    return _of(second.mesh, first.origin_face[second.origin_face])
+
+
+def _of(mesh: Mesh, origin_face: np.ndarray) -> MendedMesh:
+    """With that very mesh as its `mesh`, since neighbours and shells are remembered by mesh."""
+    made = MendedMesh(mesh.vertices_mm, mesh.faces, origin_face)
+    made.__dict__["mesh"] = mesh  # where cached_property keeps it
+    return made
 
 
 def carry_classes(face_classes: np.ndarray, origin_face: np.ndarray) -> np.ndarray:

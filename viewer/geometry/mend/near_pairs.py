@@ -4,17 +4,23 @@ from itertools import product
 
 import numpy as np
 
+from viewer.progress import Progress
+
 # Each pair of neighbouring cells once.
 _STEPS = [step for step in product((-1, 0, 1), repeat=3) if step >= (0, 0, 0)]
 _WEIGHTS = np.array([73856093, 19349663, 83492791])
 
 
-def near_pairs(points_mm: np.ndarray, within_mm: float) -> tuple[np.ndarray, np.ndarray]:
+def near_pairs(
+    points_mm: np.ndarray, within_mm: float, progress: Progress | None = None
+) -> tuple[np.ndarray, np.ndarray]:
     """Pairs of points at most `within_mm` apart, each once, and their distances.
 
     points_mm : (n, 3) float64
     returns (k, 2) int64, lower index first, and (k,) float64 in mm
+    Raises Cancelled.
     """
+    progress = progress or Progress()
     nothing = np.empty((0, 2), np.int64), np.empty(0)
     if len(points_mm) < 2:
         return nothing
@@ -24,6 +30,7 @@ def near_pairs(points_mm: np.ndarray, within_mm: float) -> tuple[np.ndarray, np.
     ordered = keys[order]
     found = [nothing]
     for step in _STEPS:
+        progress.check()
         wanted = (cells + step) @ _WEIGHTS
         first = np.searchsorted(ordered, wanted)
         count = np.searchsorted(ordered, wanted, side="right") - first

@@ -10,8 +10,9 @@ import numpy as np
 from viewer.geometry.compiled import compiled
 from viewer.geometry.edge_faults import find_edge_faults
 from viewer.geometry.face_neighbours import face_neighbours
+from viewer.geometry.known_of_mesh import neighbours_of
 from viewer.geometry.mend.mended import MendedMesh, unchanged, without_unused_vertices
-from viewer.geometry.mesh import Mesh
+from viewer.geometry.mesh import Mesh, frozen
 from viewer.geometry.outward_steps import outward_steps
 from viewer.geometry.solid_neighbours import join_at_crowded_edges
 from viewer.progress import Progress
@@ -29,8 +30,11 @@ def part_bodies(mesh: Mesh, gap_mm: float, progress: Progress | None = None) -> 
     crowded = find_edge_faults(mesh.faces).crowded
     if not len(crowded):
         return unchanged(mesh)
-    neighbours = join_at_crowded_edges(mesh.vertices_mm, mesh.faces, face_neighbours(mesh.faces))
+    progress.check()
+    neighbours = join_at_crowded_edges(mesh.vertices_mm, mesh.faces, neighbours_of(mesh))
+    progress.check()
     points, faces, origin = _halved(mesh, neighbours, crowded)
+    points, faces = frozen(points), frozen(faces)  # kernels are compiled anew for other arrays
     if len(faces) > mesh.face_count:
         neighbours = join_at_crowded_edges(points, faces, face_neighbours(faces))
         crowded = find_edge_faults(faces).crowded
@@ -38,8 +42,9 @@ def part_bodies(mesh: Mesh, gap_mm: float, progress: Progress | None = None) -> 
     at_crowded[crowded] = True
     progress.report(0.5, "Parting bodies at shared edges")
     faces, source = _vertex_for_each_fan(faces, neighbours, len(points), at_crowded)
+    progress.check()
     shared = np.bincount(source, minlength=len(points))[source] > 1
-    points = points[source]
+    points = points[source]  # a copy
     if gap_mm > 0.0:
         normals = Mesh(points, faces).face_normals
         points[shared] -= outward_steps(points, faces, normals, gap_mm)[shared]

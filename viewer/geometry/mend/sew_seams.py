@@ -5,19 +5,18 @@ joins: the rim keeps its shape. Where a corner then lies on the middle of an ope
 behind that edge is cut there. What would let more than two faces meet is undone.
 """
 
-from collections import defaultdict
-from itertools import pairwise
-
 import numpy as np
 
 from viewer.geometry.edge_faults import find_edge_faults
+from viewer.geometry.mend.edge_keys import directed_keys, faces_along, faces_with_edge_at
+from viewer.geometry.mend.join_pairs import join_pairs
 from viewer.geometry.mend.mended import MendedMesh, unchanged, without_unused_vertices
 from viewer.geometry.mend.near_pairs import near_pairs
+from viewer.geometry.mend.on_edges import corners_on_edges
 from viewer.geometry.mesh import Mesh
 from viewer.progress import Progress
 
 _ROUNDS = 4
-_AT_THE_END = 1e-6  # share of an edge: a corner so near its end does not cut it
 
 
 def sew_seams(mesh: Mesh, within_mm: float, progress: Progress | None = None) -> MendedMesh:
@@ -27,8 +26,10 @@ def sew_seams(mesh: Mesh, within_mm: float, progress: Progress | None = None) ->
     outcome. Raises Cancelled.
     """
     progress = progress or Progress()
-    points, faces, origin = mesh.vertices_mm, mesh.faces, np.arange(mesh.face_count)
+    # A copy: kernels are compiled anew for arrays that cannot be written to.
+    points, faces, origin = mesh.vertices_mm, mesh.faces.copy(), np.arange(mesh.face_count)
     open_edges = find_edge_faults(faces).open
+    at_first = len(open_edges)
     for turn in range(_ROUNDS):
         progress.report(turn / _ROUNDS, "Sewing seams")
         if not len(open_edges):
@@ -40,7 +41,7 @@ def sew_seams(mesh: Mesh, within_mm: float, progress: Progress | None = None) ->
         open_edges = find_edge_faults(faces).open
         if len(open_edges) == before:
             break
-    if len(open_edges) >= len(find_edge_faults(mesh.faces).open):
+    if len(open_edges) >= at_first:
         return unchanged(mesh)
     return without_unused_vertices(points, faces, origin)
 
@@ -48,112 +49,72 @@ def sew_seams(mesh: Mesh, within_mm: float, progress: Progress | None = None) ->
 def _join_corners(points, faces, open_edges, within_mm, progress):
     """Faces after joining near corners of open edges; those that crowd an edge are let go again."""
     rim = np.unique(open_edges)
-    pairs, apart = near_pairs(points[rim], within_mm)
-    pairs = rim[pairs[np.argsort(apart, kind="stable")]]
+    pairs, apart = near_pairs(points[rim], within_mm, progress)
     if not len(pairs):
         return faces
-    adjacent = _edges_among(faces, rim)
-    before = {tuple(edge) for edge in np.sort(find_edge_faults(faces).crowded, axis=1).tolist()}
-    banned: set[int] = set()
+    pairs = rim[pairs[np.argsort(apart, kind="stable")]].astype(np.int32)
+    starts, ends = _edges_among(faces, rim, len(points))
+    before = directed_keys(np.sort(find_edge_faults(faces).crowded, axis=1))
+    banned = np.zeros(len(points), bool)
     for _ in range(_ROUNDS):
         progress.check()
-        group_of = _grouped(pairs.tolist(), adjacent, banned)
-        new_index = np.arange(len(points), dtype=np.int32)
-        for vertex, group in group_of.items():
-            new_index[vertex] = group
+        new_index = join_pairs(pairs, starts, ends, banned, progress.stop_flag)
+        progress.check()
         joined = new_index[faces]
         crowded = np.sort(find_edge_faults(joined).crowded, axis=1)
-        worse = [edge for edge in crowded.tolist() if tuple(edge) not in before]
-        if not worse:
+        worse = crowded[~np.isin(directed_keys(crowded), before)]
+        if not len(worse):
             return joined
-        bad = {vertex for edge in worse for vertex in edge}
-        banned |= {vertex for vertex, group in group_of.items() if group in bad} | bad
+        bad = np.zeros(len(points), bool)
+        bad[worse] = True
+        banned |= bad
+        banned[rim] |= bad[new_index[rim]]
     return faces
 
 
-def _edges_among(faces, rim):
-    """Vertex → vertices that an edge joins it with, for the vertices of the rim."""
-    on_rim = np.zeros(int(faces.max()) + 1, bool)
+def _edges_among(faces, rim, vertex_count):
+    """(starts, ends): what edges join vertex v with, among those of the rim, is
+    ends[starts[v]:starts[v + 1]]."""
+    on_rim = np.zeros(vertex_count, bool)
     on_rim[rim] = True
-    few = faces[on_rim[faces].sum(axis=1) > 1]
-    adjacent: dict[int, set[int]] = defaultdict(set)
-    for a, b, c in few.tolist():
-        for v, w in ((a, b), (b, c), (c, a)):
-            adjacent[v].add(w)
-            adjacent[w].add(v)
-    return adjacent
-
-
-def _grouped(pairs, adjacent, banned) -> dict[int, int]:
-    """Vertex → lowest vertex of its group, for vertices that are joined with others."""
-    group_of: dict[int, int] = {}
-    members: dict[int, set[int]] = {}
-    for v, w in pairs:
-        if v in banned or w in banned:
-            continue
-        a, b = group_of.get(v, v), group_of.get(w, w)
-        if a == b:
-            continue
-        one, other = members.get(a, {v}), members.get(b, {w})
-        if any(adjacent[each] & other for each in one):
-            continue
-        low, whole = min(a, b), one | other
-        members[low] = whole
-        for each in whole:
-            group_of[each] = low
-    return group_of
+    few = faces[faces_with_edge_at(faces, rim, vertex_count)]
+    edges = np.stack([few, np.roll(few, -1, axis=1)], axis=2).reshape(-1, 2)
+    edges = edges[on_rim[edges].all(axis=1)]
+    edges = np.concatenate([edges, edges[:, ::-1]])
+    edges = edges[np.argsort(edges[:, 0], kind="stable")]
+    starts = np.zeros(vertex_count + 1, np.int64)
+    np.cumsum(np.bincount(edges[:, 0], minlength=vertex_count), out=starts[1:])
+    return starts, np.ascontiguousarray(edges[:, 1])
 
 
 def _cut_at_corners(points, faces, origin, open_edges, within_mm, progress):
     """Faces behind open edges cut at the corners of other open edges that lie on them."""
     if not len(open_edges):
         return faces, origin
-    rim = np.unique(open_edges)
-    rim = rim[np.argsort(points[rim, 0], kind="stable")]
-    x = points[rim, 0]
-    at_edge = _faces_at(faces, open_edges)
-    cut, added, added_origin = set(), [], []
-    for (a, b), face in zip(open_edges.tolist(), at_edge, strict=True):
-        progress.check()
-        if face in cut:
-            continue
-        start, end = points[a], points[b]
-        low, high = sorted((start[0], end[0]))
-        first, last = np.searchsorted(x, [low - within_mm, high + within_mm])
-        near = rim[first:last]
-        along = end - start
-        length = float(along @ along)
-        if length <= within_mm * within_mm:
-            continue
-        share = (points[near] - start) @ along / length
-        foot = start + share[:, None] * along
-        away = np.linalg.norm(points[near] - foot, axis=1)
-        margin = max(_AT_THE_END, within_mm / length**0.5 * 0.5)
-        on_it = (away <= within_mm) & (share > margin) & (share < 1.0 - margin)
-        on_it &= ~np.isin(near, faces[face])
-        if not on_it.any():
-            continue
-        third = next(v for v in faces[face].tolist() if v not in (a, b))
-        chain = [a, *near[on_it][np.argsort(share[on_it], kind="stable")].tolist(), b]
-        cut.add(face)
-        added += [(v, w, third) for v, w in pairwise(chain)]
-        added_origin += [origin[face]] * (len(chain) - 1)
-    if not cut:
+    at_edge = faces_along(faces, open_edges, len(points))
+    edge, corner, share = corners_on_edges(points, faces, open_edges, at_edge, within_mm, progress)
+    if not len(edge):
         return faces, origin
+    # A face is cut along one of its edges at a time: the first that there is.
+    first = np.full(len(faces), len(open_edges), np.int64)
+    np.minimum.at(first, at_edge[edge], edge)
+    chosen = first[at_edge[edge]] == edge
+    edge, corner, share = edge[chosen], corner[chosen], share[chosen]
+    cut = np.unique(edge)
+    # Along each edge: its start, the corners on it, its end; a piece between any two in a row.
+    edge = np.concatenate([cut, edge, cut])
+    corner = np.concatenate([open_edges[cut, 0], corner, open_edges[cut, 1]])
+    share = np.concatenate([np.zeros(len(cut)), share, np.ones(len(cut))])
+    order = np.lexsort((share, edge))
+    edge, corner = edge[order], corner[order]
+    piece = edge[:-1] == edge[1:]
+    behind = at_edge[edge[:-1][piece]]
+    # Its three corners less the two ends of the edge; none of them is large enough to overflow.
+    third = faces.astype(np.int64).sum(axis=1)[behind] - open_edges.sum(axis=1)[edge[:-1][piece]]
     kept = np.ones(len(faces), bool)
-    kept[list(cut)] = False
+    kept[at_edge[cut]] = False
+    added = np.stack([corner[:-1][piece], corner[1:][piece], third], axis=1)
     return (
-        np.concatenate([faces[kept], np.array(added, np.int32)]),
-        np.concatenate([origin[kept], np.array(added_origin, origin.dtype)]),
+        np.concatenate([faces[kept], added.astype(np.int32)]),
+        np.concatenate([origin[kept], origin[behind]]),
     )
-
-
-def _faces_at(faces, open_edges) -> list[int]:
-    """The face at each directed open edge."""
-    at: dict[tuple[int, int], int] = {}
-    on_rim = np.zeros(int(faces.max()) + 1, bool)
-    on_rim[open_edges] = True
-    for face in np.flatnonzero(on_rim[faces].sum(axis=1) > 1).tolist():
-        a, b, c = faces[face].tolist()
-        at[a, b] = at[b, c] = at[c, a] = face
-    return [at[a, b] for a, b in open_edges.tolist()]

@@ -7,11 +7,11 @@ them; a second and third try take a wider ring.
 
 import numpy as np
 
-from viewer.geometry.known_of_mesh import neighbours_of, shells_of
+from viewer.geometry.known_of_mesh import shells_of
+from viewer.geometry.mend.faults_left import crossings_of
 from viewer.geometry.mend.fill_holes import fill_holes
 from viewer.geometry.mend.mended import MendedMesh, after, kept_faces, unchanged
 from viewer.geometry.mesh import Mesh
-from viewer.geometry.self_intersections import find_self_intersections
 from viewer.progress import Progress
 
 MOST_SHARE = 0.2  # of all faces: with more of them crossing, little of the part would be left
@@ -21,8 +21,8 @@ _RINGS = (1, 2, 3)
 
 def own_crossings(mesh: Mesh, progress: Progress | None = None) -> np.ndarray:
     """Faces (int32) that cross another face of their own shell."""
-    pairs = find_self_intersections(mesh, neighbours_of(mesh), progress).crossing
-    shell = shells_of(mesh).shell_of_face
+    pairs = crossings_of(mesh, progress).crossing
+    shell = shells_of(mesh, progress).shell_of_face
     return np.unique(pairs[shell[pairs[:, 0]] == shell[pairs[:, 1]]])
 
 
@@ -57,7 +57,7 @@ def _cut_and_filled(mesh, crossing, rings, progress):
         gone |= at_vertex[mesh.faces].any(axis=1)
     rest = kept_faces(mesh, ~gone)
     # Shreds that hang on nothing once the fold is out go with it.
-    shell = shells_of(rest.mesh).shell_of_face
+    shell = shells_of(rest.mesh, progress).shell_of_face
     old = shells_of(mesh).shell_of_face[rest.origin_face]
     size = np.bincount(shell)
     largest = np.zeros(old.max(initial=0) + 1, np.int64)

@@ -1,8 +1,8 @@
 """The mending steps under their names: what each does in plain words, and how to take it."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
-from typing import Any
+from dataclasses import dataclass, field
+from typing import Any, NamedTuple
 
 from viewer.errors import RequestProblem
 from viewer.geometry.fault_words import CRACK_MM
@@ -30,6 +30,13 @@ _SMALL = 4e-4  # share of the part's diagonal that a harmless seam may gape
 _SMALL_HOLE = 0.03  # and that a harmless hole may be wide
 
 
+class Made(NamedTuple):
+    """What came of a step when it was tried: the mesh it was tried on, and that mesh after it."""
+
+    before: Mesh
+    after: MendedMesh
+
+
 @dataclass(frozen=True)
 class Step:
     """One mending step for one part.
@@ -38,12 +45,14 @@ class Step:
     words : what it does, for the user
     safe : harmless; otherwise it needs the user's word
     options : what it is called with, each name with its unit
+    made : what came of it when it was planned; the same step with other options has none
     """
 
     name: str
     words: str
     safe: bool
     options: tuple[tuple[str, Any], ...] = ()
+    made: Made | None = field(default=None, compare=False, repr=False)
 
     @property
     def length_option(self) -> str | None:
@@ -83,7 +92,7 @@ _WORDS = {
     "sew-seams": "Sew open edges that run along each other, closer than a crack that prints shut.",
     "fill-small-holes": "Close small flat holes.",
     "part-bodies": "Part bodies that hang together in an edge, by a hair that does not print.",
-    "drop-bits": "Take away loose bits that touch nothing.",
+    "drop-bits": "Take away loose bits that touch nothing, and surfaces lost inside the material.",
     "sew-wide-seams": "Sew wider seams; corners move by up to the width of the seam.",
     "single-sheet": "Take one side of a sheet that is doubled back, so that it can be thickened.",
     "thicken-sheet": "Give the open sheet a wall, half of it to either side.",
@@ -122,5 +131,7 @@ def step_named(name: str, mesh: Mesh) -> Step:
 
 
 def take(step: Step, mesh: Mesh, progress: Progress | None = None) -> MendedMesh:
-    """The mesh after a step. Raises Cancelled."""
+    """The mesh after a step; at once if it was tried on this very mesh before. Raises Cancelled."""
+    if step.made is not None and step.made.before is mesh:
+        return step.made.after
     return _TAKE[step.name](mesh, **dict(step.options), progress=progress)

@@ -15,7 +15,7 @@ def turn_outward(mesh: Mesh, progress: Progress | None = None) -> MendedMesh:
     """
     progress = progress or Progress()
     progress.report(0.0, "Turning shells outward")
-    turned = shells_of(mesh).orientation < 0
+    turned = shells_of(mesh, progress).orientation < 0
     if not turned.any():
         return unchanged(mesh)
     faces = np.where(turned[:, None], mesh.faces[:, ::-1], mesh.faces)

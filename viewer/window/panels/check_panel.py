@@ -2,20 +2,20 @@
 
 from collections.abc import Callable
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtGui import QAction
-from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
 
 from viewer.document.document import Changed, Document
 from viewer.document.state import Part
-from viewer.geometry.fault_places import Place, fault_places
 from viewer.geometry.known_of_mesh import shells_to_draw
 from viewer.geometry.mesh import Mesh
-from viewer.geometry.mesh_health import Fault, HealthReport
+from viewer.geometry.mesh_health import HealthReport
 from viewer.live.live_check import LiveCheck
 from viewer.scene.outward import turned_outward
 from viewer.window.cad_box import CadBox
 from viewer.window.document_signals import DocumentSignals
+from viewer.window.fault_box import FaultBox
 from viewer.window.mend_box import MendBox
 from viewer.window.mend_work import MendWork
 from viewer.window.pieces import ActionButton, button, column, rule, text_label
@@ -27,7 +27,7 @@ VERDICT_SIGNS = {"sound": "✓", "printable with care": "!", "will fail": "✕"}
 class CheckPanel(QWidget):
     """What the file is, what is wrong with it, and whether that matters.
 
-    fault_chosen : the place of a fault to show in the scene, or None for none
+    fault_chosen : the `Sight` of a fault's place to show in the scene, or None for none
     """
 
     fault_chosen = Signal(object)
@@ -54,10 +54,11 @@ class CheckPanel(QWidget):
         self._reason = text_label(quiet=True)
         self._facts = text_label()
         self._notes = text_label(quiet=True)
-        self._faults = column(gap=6)
+        self.fault_box = FaultBox(self._drawn_mesh)
+        self.fault_box.chosen.connect(self.fault_chosen)
         for piece in (self._verdict, self._reason, rule(), self._facts):
             layout.addWidget(piece)
-        layout.addLayout(self._faults)
+        layout.addWidget(self.fault_box)
         layout.addWidget(self._notes)
         self.mend_box = MendBox(mending)
         layout.addWidget(self.mend_box)
@@ -116,14 +117,14 @@ class CheckPanel(QWidget):
 
     def put_away(self) -> None:
         """Show no fault any more."""
-        for place in range(self._faults.count()):
-            self._faults.itemAt(place).widget().put_away()
-        self.fault_chosen.emit(None)
+        self.fault_box.put_away()
+
+    def _drawn_mesh(self) -> Mesh:
+        mesh = self._document.state.part.mesh
+        return turned_outward(mesh, shells_to_draw(mesh).orientation)
 
     def _show_report(self, report: HealthReport | None) -> None:
-        if self._faults.count():
-            self.fault_chosen.emit(None)
-        empty(self._faults)
+        self.fault_box.show_faults(report.faults if report else ())
         part = self._document.state.part
         if report is None:
             self._verdict.setText("No file is open" if part is None else "Checking …")
@@ -137,63 +138,6 @@ class CheckPanel(QWidget):
             f"{count_text(report.cavities, 'cavity', 'cavities')}\n"
             f"{count_text(part.mesh.face_count, 'face')}"
         )
-        mesh = turned_outward(part.mesh, shells_to_draw(part.mesh).orientation)
-        for fault in report.faults:
-            row = FaultRow(fault, mesh)
-            row.shown.connect(self._show_fault)
-            self._faults.addWidget(row)
-
-    def _show_fault(self, row: "FaultRow", place: Place | None) -> None:
-        for number in range(self._faults.count()):
-            other = self._faults.itemAt(number).widget()
-            if other is not row:
-                other.put_away()
-        self.fault_chosen.emit(place)
-
-
-class FaultRow(QWidget):
-    """One kind of fault: how many, at which heights, what to do, and a button that shows it.
-
-    shown : this row, and the place to look at or None
-    """
-
-    shown = Signal(object, object)
-
-    def __init__(self, fault: Fault, mesh: Mesh) -> None:
-        """`mesh` has its faces turned outward, so that places are looked at from outside."""
-        super().__init__()
-        self.fault, self._mesh = fault, mesh
-        self._places: tuple[Place, ...] = ()
-        self._next = 0
-        layout = QHBoxLayout(self)
-        layout.setContentsMargins(0, 0, 0, 0)
-        low, high = fault.from_mm, fault.to_mm
-        where = f"at {low:.1f} mm" if high - low < 0.05 else f"from {low:.1f} to {high:.1f} mm"
-        label = text_label(f"{fault.words[:1].upper()}{fault.words[1:]} {where}")
-        label.setToolTip(f"{fault.effect} {fault.advice}".strip())
-        layout.addWidget(label, 1)
-        self.button = button("Show", self._press, f"Look at them on the part. {fault.advice}")
-        self.button.setAccessibleName(f"Show {fault.words}")
-        layout.addWidget(self.button, 0, Qt.AlignmentFlag.AlignTop)
-
-    def put_away(self) -> None:
-        """Another fault is shown, or none."""
-        self._next = 0
-        self.button.setText("Show")
-
-    def _press(self) -> None:
-        """From place to place, and then no more."""
-        if not self._places:
-            self._places = fault_places(self._mesh, self.fault.faces)
-        count = len(self._places)
-        if self._next >= count:
-            self.put_away()
-            self.shown.emit(self, None)
-            return
-        place = self._places[self._next]
-        self._next += 1
-        self.button.setText("Done" if self._next == count else f"Next of {count}")
-        self.shown.emit(self, place)
 
 
 def empty(layout: QVBoxLayout | QGridLayout) -> None:
