@@ -84,8 +84,7 @@ class PreparedPart:
         else:
             order = order_along_curve(self.points_mm, self.faces, progress)
             corners = corners_in_order(self.points_mm, self.faces, order, progress)
-        balls = face_balls(corners)
-        progress.check()
+        balls = face_balls(corners, progress)
         return FacesForLines(order, frozen(corners), balls)
 
     @cached_property
