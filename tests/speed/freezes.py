@@ -2,13 +2,15 @@
 
 A heartbeat thread asks for the time every 2 ms while a worker thread does the job. Between two
 beats something may hold the interpreter lock; what the system let either thread wait for a
-processor is taken off where it says so (Linux). The wish to stop is answered where the job asks
-for it, so the longest time between two questions is the longest time from cancel to `Cancelled`.
+processor is taken off where it says so (Linux). Then the job is done again and again and cancelled
+at a random moment, and the time until `Cancelled` is taken.
 """
 
 import threading
 import time
+import traceback
 from collections.abc import Callable
+from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -17,6 +19,7 @@ import numpy as np
 
 from tests.speed.made_meshes import bumpy_ball
 from viewer.document.state import Part, State
+from viewer.errors import Cancelled
 from viewer.files.mesh_files import read_part, write_posed
 from viewer.geometry.measure_pose import measure_pose
 from viewer.geometry.mesh import Mesh
@@ -28,14 +31,22 @@ from viewer.progress import Progress
 
 BEAT_S = 0.002
 GAP_LIMIT_S = 0.016  # a frame
-DEAF_LIMIT_S = 0.050
+CANCEL_LIMIT_S = 0.050
+MOMENTS = 10  # of each job in which it is cancelled
+
+
+class Wait(NamedTuple):
+    """From a cancel to the moment in which the job gave up, and the line that it gave up in."""
+
+    wait_s: float
+    place: str
 
 
 class Freezes(NamedTuple):
-    """Longest stretches of a job in which no other thread ran, and in which it hears no cancel."""
+    """How long a job took, and the longest stretch of it in which no other thread ran."""
 
     gap_s: float
-    deaf_s: float
+    took_s: float
 
 
 class _Waited:
@@ -59,46 +70,77 @@ class _Waited:
         return self._last_s - before_s
 
 
-class _Asked(Progress):
-    """Notes the longest time between two questions of the job; made on the thread that works."""
+class _Work:
+    """A job on a thread of its own, with what it came to."""
 
-    def __init__(self) -> None:
-        super().__init__()
+    def __init__(self, job: Callable[[Progress], Any]) -> None:
+        self.progress, self._job = Progress(), job
+        self.ended_s, self.waited_s, self.place = 0.0, 0.0, ""
+        self._failed: BaseException | None = None
+        self._waited: _Waited | None = None
+        self.thread = threading.Thread(target=self._do)
+
+    def _do(self) -> None:
         self._waited = _Waited(threading.get_native_id())
-        self.longest_s, self._last_s = 0.0, time.perf_counter()
+        try:
+            self._job(self.progress)
+        except Cancelled as end:
+            frames = traceback.extract_tb(end.__traceback__)
+            asked = [frame for frame in frames if Path(frame.filename).name != "progress.py"][-1]
+            self.place = f"{Path(asked.filename).stem}:{asked.lineno}"
+        except BaseException as error:
+            self._failed = error
+        self.ended_s = time.perf_counter()
+        self.waited_s = self._waited.since_last_s()
 
-    def check(self) -> None:
-        """Note how long it is since the last question."""
-        spent_s = time.perf_counter() - self._last_s - self._waited.since_last_s()
-        self.longest_s = max(self.longest_s, spent_s)
-        self._last_s = time.perf_counter()
+    def cancel(self) -> None:
+        """Wish it to stop; what it waited for a processor before no longer counts."""
+        if self._waited is not None:
+            self._waited.since_last_s()
+        self.progress.cancel()
+
+    def end(self) -> None:
+        """Wait for it; raise what it raised, other than Cancelled."""
+        self.thread.join()
+        if self._failed is not None:
+            raise self._failed
 
 
 def watch(job: Callable[[Progress], Any]) -> Freezes:
     """Do the job on a worker thread with a heartbeat beside it."""
-    gap_s, deaf_s, ready = 0.0, [], threading.Event()
-
-    def work() -> None:
-        asked = _Asked()
-        ready.set()
-        job(asked)
-        asked.check()
-        deaf_s.append(asked.longest_s)
-
-    worker = threading.Thread(target=work)
-    worker.start()
-    ready.wait()
-    own, others = _Waited(threading.get_native_id()), _Waited(worker.native_id)
+    work, gap_s = _Work(job), 0.0
+    begun_s = time.perf_counter()
+    work.thread.start()
+    own, others = _Waited(threading.get_native_id()), _Waited(work.thread.native_id)
     last_s = time.perf_counter()
-    while worker.is_alive():
+    while work.thread.is_alive():
         time.sleep(BEAT_S)
         late_s = time.perf_counter() - last_s - BEAT_S
         gap_s = max(gap_s, late_s - own.since_last_s() - others.since_last_s())
         last_s = time.perf_counter()
-    worker.join()
-    if not deaf_s:
-        raise RuntimeError("The job failed; its error is printed above.")
-    return Freezes(max(gap_s, 1e-6), max(deaf_s[0], 1e-6))
+    work.end()
+    return Freezes(max(gap_s, 1e-6), work.ended_s - begun_s)
+
+
+def waits(job: Callable[[Progress], Any], took_s: float, moments: int, seed: int) -> list[Wait]:
+    """Cancel the job once at each of so many random moments of the `took_s` that it takes.
+
+    What the system let the job wait for a processor is taken off. A job that had ended by then
+    adds nothing; one that finished its work in spite of the cancel counts as well.
+    """
+    found = []
+    for share in np.random.default_rng(seed).random(moments):
+        work = _Work(job)
+        work.thread.start()
+        time.sleep(share * took_s)
+        asked_s = time.perf_counter()
+        work.cancel()
+        work.end()
+        if work.ended_s > asked_s:
+            found.append(
+                Wait(max(work.ended_s - asked_s - work.waited_s, 1e-6), work.place or "done")
+            )
+    return found
 
 
 def two_balls(facets: int) -> Mesh:
@@ -118,7 +160,7 @@ def jobs(part: PreparedPart, classes: np.ndarray, folder: Path) -> dict[str, Cal
 
     def measured(tier: str) -> Callable:
         return lambda progress: measure_pose(
-            part, classes, Pose((0.3, -0.4, 0.8)), PrintSettings(), tier, progress, True
+            _fresh(part), classes, Pose((0.3, -0.4, 0.8)), PrintSettings(), tier, progress, True
         )
 
     found = {
@@ -137,3 +179,8 @@ def jobs(part: PreparedPart, classes: np.ndarray, folder: Path) -> dict[str, Cal
 
 def _write(state: State, path: Path, progress: Progress) -> None:
     write_posed(state, path, progress)
+
+
+def _fresh(part: PreparedPart) -> PreparedPart:
+    """The part as it is before anything is worked out that is kept with it."""
+    return replace(part)

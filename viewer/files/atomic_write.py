@@ -8,10 +8,14 @@ import contextlib
 import errno
 import os
 import secrets
+import threading
 from collections.abc import Iterator
 from pathlib import Path
 
 from viewer.errors import CannotWrite
+from viewer.progress import Progress
+
+_LOOK_S = 0.01  # between two looks at the progress token
 
 _REASONS = {
     errno.ENOSPC: "the disk is full. Free some space or choose another disk",
@@ -34,13 +38,14 @@ def cannot_write(path: Path, error: OSError) -> CannotWrite:
 
 
 @contextlib.contextmanager
-def replacing(path: Path) -> Iterator[Path]:
+def replacing(path: Path, progress: Progress | None = None) -> Iterator[Path]:
     """A path to write to; when the block ends well, that file takes the place of `path`.
 
     Raises CannotWrite for every system error inside the block and at the end; any exception
-    leaves `path` as it was and removes the temporary file.
+    leaves `path` as it was and removes the temporary file. Raises Cancelled through `progress`
+    while it waits for the disk.
     """
-    path = Path(path)
+    path, progress = Path(path), progress or Progress()
     target = Path(os.path.realpath(path))  # a link stays a link, its file is replaced
     if target.is_dir():
         raise CannotWrite(f"{path.name} was not saved: that is a folder. Choose a file name.")
@@ -52,7 +57,7 @@ def replacing(path: Path) -> Iterator[Path]:
             with contextlib.suppress(OSError):
                 os.chmod(temporary, target.stat().st_mode & 0o777)
         yield temporary
-        _flush_to_disk(temporary)
+        _flush_to_disk(temporary, progress)
         os.replace(temporary, target)
         _flush_folder(target.parent)
     except OSError as error:
@@ -62,12 +67,25 @@ def replacing(path: Path) -> Iterator[Path]:
             temporary.unlink()
 
 
-def _flush_to_disk(path: Path) -> None:
-    handle = os.open(path, os.O_RDWR)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)
+def _flush_to_disk(path: Path, progress: Progress) -> None:
+    """Wait until the disk has it all; after a cancel the disk goes on alone, for nobody."""
+    handle, refusals = os.open(path, os.O_RDWR), []
+
+    def flush() -> None:
+        try:
+            os.fsync(handle)
+        except OSError as error:
+            refusals.append(error)
+        finally:
+            os.close(handle)
+
+    flushing = threading.Thread(target=flush, daemon=True)
+    flushing.start()
+    while flushing.is_alive():
+        flushing.join(_LOOK_S)
+        progress.check()
+    if refusals:
+        raise refusals[0]
 
 
 def _flush_folder(folder: Path) -> None:

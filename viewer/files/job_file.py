@@ -39,6 +39,7 @@ _NAMESPACE = "urn:showside:job:1"
 _JOB_PART = "Metadata/showside-job.json"
 _VERTEX_PART = "Metadata/showside-vertices.bin"
 _MOST_JOB_BYTES = 5_000_000
+_VERTICES_A_GO = 1 << 16  # unpacked and compared in some 10 ms
 
 _Name = Annotated[str, msgspec.Meta(max_length=1000)]
 
@@ -81,12 +82,15 @@ def write_job(
         raise CannotWrite(f"{path.name} was not saved: end its name in {JOB_SUFFIX}.")
     mesh = state.part.mesh
     vertices, faces = separate_corners(mesh.vertices_mm, mesh.faces)
+    progress.check()
     attachments = {
         f"/{_JOB_PART}": (_NAMESPACE, msgspec.json.encode(_job_data(state, camera))),
         f"/{_VERTEX_PART}": (f"{_NAMESPACE}:vertices", vertices.astype("<f8").tobytes()),
     }
+    progress.check()
     matrix = part_pose_matrix(mesh, state.pose)
-    with replacing(path) as temporary:
+    progress.check()
+    with replacing(path, progress) as temporary:
         write_threemf(
             temporary,
             vertices,
@@ -147,7 +151,7 @@ def _state_of_job(
 ) -> State | None:
     """The saved state, or None where the model in the package is no longer the one saved."""
     read = read_threemf(path, data, package, None, progress.part(0.0, 0.5), placed=False)
-    exact = _exact_vertices(package, read)
+    exact = _exact_vertices(package, read, progress)
     if exact is None or len(read.item_matrices) != 1:
         return None
     raw = dataclasses.replace(read.raw, positions=exact)
@@ -176,19 +180,31 @@ def _with_saved_names(part: Part, job: _JobData, unit: str | None) -> Part:
     )
 
 
-def _exact_vertices(package: zipfile.ZipFile, read: ThreeMf) -> np.ndarray | None:
+def _exact_vertices(
+    package: zipfile.ZipFile, read: ThreeMf, progress: Progress
+) -> np.ndarray | None:
     """(n, 3) float64 vertices that round to those in the model, or None."""
     positions = read.raw.positions
     if _VERTEX_PART not in package.namelist() or read.raw.unit != "mm":
         return None
-    content = package.read(_VERTEX_PART)
-    if len(content) != 24 * len(positions):
+    if package.getinfo(_VERTEX_PART).file_size != 24 * len(positions):
         return None
-    exact = np.frombuffer(content, "<f8").reshape(-1, 3).astype(np.float64)
-    with np.errstate(invalid="ignore", over="ignore"):
-        # lib3mf reads its own digits back with errors up to two units of float32's last place
-        agrees = np.abs(exact - positions) <= 1e-6 * np.abs(exact) + 1e-7
-    return exact if agrees.all() else None
+    exact = np.empty(positions.shape)
+    with package.open(_VERTEX_PART) as stream:
+        for first in range(0, len(positions), _VERTICES_A_GO):
+            some = slice(first, first + _VERTICES_A_GO)
+            content = stream.read(24 * len(positions[some]))
+            if len(content) != 24 * len(positions[some]):
+                return None
+            exact[some] = np.frombuffer(content, "<f8").reshape(-1, 3)
+            with np.errstate(invalid="ignore", over="ignore"):
+                # lib3mf reads its own digits back with errors up to two units of float32's last
+                # place
+                agrees = np.abs(exact[some] - positions[some]) <= 1e-6 * np.abs(exact[some]) + 1e-7
+            if not agrees.all():
+                return None
+            progress.check()
+    return exact
 
 
 def _read_job_data(package: zipfile.ZipFile) -> tuple[_JobData | None, tuple[str, ...]]:

@@ -8,6 +8,7 @@ import numpy as np
 from viewer.document.state import State
 from viewer.errors import CannotWrite
 from viewer.files.atomic_write import replacing
+from viewer.files.in_pieces import write_in_pieces
 from viewer.files.stl_file import FACET
 from viewer.files.threemf_write import separate_corners, write_threemf
 from viewer.geometry.mesh import Mesh
@@ -22,7 +23,7 @@ EXPORT_SUFFIXES: dict[str, str] = {
     "PLY (binary)": ".ply",
 }
 
-_ROWS = 50_000  # rows written between two looks at the progress token
+_ROWS = 20_000  # rows written between two looks at the progress token
 _ROWS_AS_TEXT = 8_000  # the same for text, whose making lets no other thread run meanwhile
 
 
@@ -38,11 +39,24 @@ def part_pose_matrix(mesh: Mesh, pose: Pose) -> np.ndarray:
     return pose_matrix(mesh.vertices_mm[_used(mesh)], pose)
 
 
-def laid_vertices_mm(mesh: Mesh, pose: Pose) -> np.ndarray:
-    """(n, 3) float64 vertices as laid; the lowest one that a face uses is at z = 0 exactly."""
-    matrix = part_pose_matrix(mesh, pose)
-    laid = mesh.vertices_mm @ matrix[:3, :3].T + matrix[:3, 3]
-    laid[:, 2] -= laid[_used(mesh), 2].min()
+def laid_vertices_mm(mesh: Mesh, pose: Pose, progress: Progress | None = None) -> np.ndarray:
+    """(n, 3) float64 vertices as laid; the lowest one that a face uses is at z = 0 exactly.
+
+    Raises Cancelled through `progress`.
+    """
+    progress = progress or Progress()
+    used = _used(mesh)
+    progress.check()
+    standing = mesh.vertices_mm[used]
+    progress.check()
+    matrix = pose_matrix(standing, pose)
+    progress.check()
+    laid = mesh.vertices_mm @ matrix[:3, :3].T
+    progress.check()
+    laid += matrix[:3, 3]
+    progress.check()
+    laid[:, 2] -= laid[used, 2].min()
+    progress.check()
     return laid + 0.0  # no −0 in text files
 
 
@@ -59,20 +73,23 @@ def write_posed(state: State, path: Path | str, progress: Progress | None = None
     if suffix not in _WRITERS:
         known = ", ".join(_WRITERS)
         raise CannotWrite(f"{path.name} was not saved: end its name in one of {known}.")
-    vertices = laid_vertices_mm(state.part.mesh, state.pose)
-    with replacing(path) as temporary:
+    vertices = laid_vertices_mm(state.part.mesh, state.pose, progress)
+    progress.check()
+    with replacing(path, progress) as temporary:
         _WRITERS[suffix](temporary, state, vertices, progress)
         progress.check()
 
 
 def _write_3mf(target: Path, state: State, vertices: np.ndarray, progress: Progress) -> None:
     vertices, faces = separate_corners(vertices, state.part.mesh.faces)
+    progress.check()
     write_threemf(target, vertices, faces, state.face_classes, np.eye(4), state.part.name, progress)
 
 
 def _write_stl(target: Path, state: State, vertices: np.ndarray, progress: Progress) -> None:
     faces = state.part.mesh.faces
     vertices = vertices.astype(np.float32)
+    progress.check()
     with target.open("wb") as stream:
         # The header must not begin with "solid": some programs take that for a text file.
         stream.write(b"Binary STL, millimetres".ljust(80, b" "))
@@ -120,7 +137,7 @@ def _write_ply(target: Path, state: State, vertices: np.ndarray, progress: Progr
     row = np.dtype([("count", "u1"), ("corners", "<i4", 3)])
     with target.open("wb") as stream:
         stream.write(header.encode("ascii"))
-        stream.write(vertices.astype("<f4").tobytes())
+        write_in_pieces(stream, vertices.astype("<f4"), progress)
         for start in range(0, len(faces), _ROWS):
             block = faces[start : start + _ROWS]
             rows = np.empty(len(block), row)

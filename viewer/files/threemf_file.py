@@ -1,41 +1,21 @@
-"""Read 3MF through lib3mf: units, build items, components, triangle sets, our own refusals."""
+"""Read 3MF as a mesh of ours: a large one in a process of its own, which a cancel can end.
+
+lib3mf asks only every 100 to 200 ms whether to go on, and copies a whole mesh in one call.
+"""
 
 import zipfile
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
 
 import numpy as np
 
-from viewer.errors import NothingToPrint, RequestProblem, UnreadableFile
-from viewer.files.degenerate_triangles import REFUSAL, Replaced, put_back, replace_degenerate
-from viewer.files.lib3mf_arrays import ModelError, read_buffer, stoppable, wrapper
+from viewer.errors import ShowsideError, UnreadableFile
 from viewer.files.raw_mesh import RawMesh
-from viewer.files.threemf_scene import Instance, Scene, scene_of_model
+from viewer.files.threemf_reading import read_arrays
+from viewer.own_process import run_in_own_process
 from viewer.progress import Progress
 
-_UNITS = ("micron", "mm", "cm", "inch", "ft", "m")  # in the order of lib3mf's ModelUnit
-
-MOST_INSTANCES = 100_000
-MOST_TRIANGLES = 50_000_000
-
-# lib3mf's words, and ours.
-_REFUSALS = {
-    "Could not find Object associated to the Build item": (
-        "its build list names an object that is not in the file"
-    ),
-    "Could not find Object associated to Component": (
-        "an assembly in it names an object that is missing, comes later or contains itself"
-    ),
-    "Wanted to convert string with non-numeric characters": (
-        "a coordinate is not written as 3MF demands, perhaps with a decimal comma"
-    ),
-    "Invalid model node index": "a triangle names a corner that the file does not have",
-    "Invalid Model Coordinates": "it holds coordinates that are not numbers",
-    "No build section in model file": "it has no build list",
-    "Could not read OPC Relationship Set": "its package lacks the list of its parts",
-    "The call parameter to the function was invalid": "it has no 3D model inside",
-}
+SMALL_BYTES = 1_000_000  # unpacked; read in some 30 ms, for which no process is started
 
 
 @dataclass(frozen=True, eq=False)
@@ -65,152 +45,20 @@ def read_threemf(
     placed : False leaves out the transforms of the build items (our own jobs)
     Raises UnreadableFile, NothingToPrint, RequestProblem (no such item), Cancelled.
     """
-    model, replaced, notes = _read_model(path, data, package, progress.part(0, 0.6))
-    scene = scene_of_model(model)
-    items = _chosen_items(path, scene, item)
-    notes += _refuse_or_note(path, scene, items)
-    if not placed:
-        items = [Instance(entry.object_id, np.eye(4)) for entry in items]
-    instances = scene.instances(items, progress)
-    meshes = _Meshes(path, scene, replaced)
-    positions, faces, classes, offset = [], [], [], 0
-    for done, instance in enumerate(instances):
-        corners, triangles, its_classes = meshes.of(instance.object_id)
-        matrix = instance.matrix
-        if not np.array_equal(matrix, np.eye(4)):
-            corners = corners @ matrix[:3, :3].T + matrix[:3, 3]
-            if np.linalg.det(matrix[:3, :3]) < 0:  # a mirrored copy would be inside out
-                triangles = triangles[:, [0, 2, 1]]
-        positions.append(corners)
-        faces.append(triangles + np.int32(offset))
-        classes.append(its_classes)
-        offset += len(corners)
-        progress.report(0.6 + 0.4 * done / len(instances), "Placing the items")
-    raw = RawMesh(
-        np.concatenate(positions) if positions else np.empty((0, 3)),
-        np.concatenate(faces) if faces else np.empty((0, 3), np.int32),
-        unit=_UNITS[int(model.GetUnit())],
-        notes=tuple(dict.fromkeys(notes)),
-    )
-    all_classes = np.concatenate(classes) if classes else np.empty(0, np.uint8)
-    chosen = tuple(entry.matrix for entry in _chosen_items(path, scene, item))
-    return ThreeMf(raw, all_classes, chosen)
-
-
-def _read_model(
-    path: Path, data: np.ndarray, package: zipfile.ZipFile, progress: Progress
-) -> tuple[Any, Replaced, list[str]]:
-    """(lib3mf's model, degenerate triangles to put back, notes)."""
-    replaced: Replaced = {}
-    try:
-        model, reader = _attempt(data, progress)
-    except ModelError as error:
-        progress.check()
-        if REFUSAL not in str(error):
-            raise UnreadableFile(_sentence(path, error)) from error
-        data, replaced = replace_degenerate(package, progress)
+    if sum(entry.file_size for entry in package.infolist()) <= SMALL_BYTES:
+        read = read_arrays(path, data, item, placed, progress)
+    else:
+        crashed = (
+            f"Reading {path.name} came to a sudden end in its own process, perhaps for lack of "
+            "memory. Export it again, or as STL."
+        )
         try:
-            model, reader = _attempt(data, progress)
-        except ModelError as second:
-            progress.check()
-            raise UnreadableFile(_sentence(path, second)) from second
-    warnings = [reader.GetWarning(k)[1] for k in range(reader.GetWarningCount())]
-    notes = []
-    if any("Invalid Model Unit" in str(warning) for warning in warnings):
-        notes.append(
-            "The file names a unit that does not exist; its numbers were taken as millimetres."
-        )
-    return model, replaced, notes
-
-
-def _attempt(data: np.ndarray, progress: Progress) -> tuple[Any, Any]:
-    model = wrapper().CreateModel()
-    reader = model.QueryReader("3mf")
-    callback = stoppable(reader, progress, "Reading the model")
-    try:
-        read_buffer(reader, data)
-    finally:
-        del callback
-    progress.check()
-    return model, reader
-
-
-def _sentence(path: Path, error: Exception) -> str:
-    text = str(error).partition(": ")[2] or str(error)
-    for theirs, ours in _REFUSALS.items():
-        if theirs in text:
-            return f"{path.name} is not a valid 3MF file: {ours}. Export it again."
-    return f"{path.name} is not a valid 3MF file ({text.strip().rstrip('.')}). Export it again."
-
-
-def _chosen_items(path: Path, scene: Scene, item: int | None) -> list[Instance]:
-    if not scene.items:
-        raise NothingToPrint(
-            f"{path.name} has an empty build list, so there is nothing to print in this file. "
-            "Place the part in the build and export it again."
-        )
-    if item is None:
-        return list(scene.items)
-    if not 1 <= item <= len(scene.items):
-        raise RequestProblem(
-            f"{path.name} has {len(scene.items)} item(s), counted from 1; there is no item {item}."
-        )
-    return [scene.items[item - 1]]
-
-
-def _refuse_or_note(path: Path, scene: Scene, items: list[Instance]) -> list[str]:
-    """Limits, checked on counts before anything is expanded, and what the user should know."""
-    instance_count = sum(scene.counts[entry.object_id].instances for entry in items)
-    triangle_count = sum(scene.counts[entry.object_id].triangles for entry in items)
-    if instance_count > MOST_INSTANCES or triangle_count > MOST_TRIANGLES:
-        raise UnreadableFile(
-            f"{path.name} repeats its objects {instance_count:,} times, {triangle_count:,} "
-            "triangles in all, more than can be worked with. Ask for a plain export of the part."
-        )
-    notes = []
-    supports = sum(scene.counts[entry.object_id].supports for entry in items)
-    beams = sum(scene.counts[entry.object_id].beams for entry in items)
-    if not triangle_count:
-        reason = "holds no triangles"
-        if supports:
-            reason = "holds support objects only, no part"
-        elif beams:
-            reason = "holds beams only, no triangles"
-        raise NothingToPrint(
-            f"{path.name} {reason}, so there is nothing to print. Export the part as a mesh."
-        )
-    if supports:
-        notes.append(f"{supports:,} support object(s) of the file are no part and were left out.")
-    if beams:
-        notes.append("The file holds beams beside its triangles; the beams were left out.")
-    if any(abs(np.linalg.det(entry.matrix[:3, :3])) < 1e-12 for entry in items):
-        notes.append("An item of the file is flattened to nothing by its own placement.")
-    return notes
-
-
-class _Meshes:
-    """The arrays of each mesh object, fetched once however often it is placed."""
-
-    def __init__(self, path: Path, scene: Scene, replaced: Replaced) -> None:
-        self._path, self._scene, self._replaced = path, scene, replaced
-        self._known: dict[int, tuple[np.ndarray, np.ndarray, np.ndarray]] = {}
-
-    def of(self, object_id: int) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
-        """(n, 3) float64 corners, (m, 3) int32 triangles, (m,) uint8 classes."""
-        if object_id not in self._known:
-            mesh = self._scene.mesh(object_id)
-            faces = mesh.faces
-            true = self._replaced.get((mesh.part_path, mesh.model_id))
-            if true:
-                faces = put_back(faces, true)
-                if faces.max() >= len(mesh.positions):
-                    raise UnreadableFile(
-                        f"{self._path.name} is not a valid 3MF file: a triangle names a corner "
-                        "that the file does not have. Export it again."
-                    )
-            self._known[object_id] = (
-                mesh.positions.astype(np.float64),
-                faces,
-                mesh.classes(self._path),
+            read = run_in_own_process(
+                read_arrays, path, data, item, placed, progress=progress, crashed=crashed
             )
-        return self._known[object_id]
+        except ShowsideError as error:
+            if str(error) == crashed:
+                raise UnreadableFile(crashed) from error
+            raise
+    raw = RawMesh(read.positions, read.faces, unit=read.unit, notes=read.notes)
+    return ThreeMf(raw, read.face_classes, read.item_matrices)

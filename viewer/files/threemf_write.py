@@ -1,25 +1,23 @@
-"""Write one mesh as 3MF in millimetres through lib3mf, with its classes as triangle sets."""
+"""Write one mesh as 3MF in millimetres: a large one is packed in a process of its own.
+
+lib3mf asks only every 100 ms or so whether to go on; a process can be ended at any moment.
+"""
 
 from pathlib import Path
 
 import numpy as np
 
-from viewer.errors import CannotWrite
-from viewer.files.lib3mf_arrays import (
-    ModelError,
-    fill_attachment,
-    fill_mesh,
-    fill_set,
-    stoppable,
-    transform_of,
-    wrapper,
-    written_bytes,
-)
-from viewer.files.threemf_scene import SET_NAMES
+from viewer.errors import CannotWrite, ShowsideError
+from viewer.files.in_pieces import write_in_pieces
+from viewer.files.threemf_packing import packed
+from viewer.own_process import run_in_own_process
 from viewer.progress import Progress
 
-_MILLIMETRE = 1  # lib3mf's ModelUnit
-_DECIMALS = 9  # enough to give back every float32 from 0.01 mm on
+SMALL_FACES = 10_000  # packed in some 30 ms, for which no process is started
+_CRASHED = (
+    "The file was not saved: packing it came to a sudden end in its own process, perhaps for lack "
+    "of memory. Close other programs and try again, or save it as STL."
+)
 
 
 def separate_corners(vertices: np.ndarray, faces: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
@@ -56,34 +54,21 @@ def write_threemf(
     attachments : path inside the package → (relationship type, content)
     Raises CannotWrite, Cancelled.
     """
-    try:
-        model = wrapper().CreateModel()
-        model.SetUnit(_MILLIMETRE)
-        mesh = model.AddMeshObject()
-        mesh.SetName(name)
-        fill_mesh(mesh, vertices_mm, faces)
-        for face_class, set_name in SET_NAMES.items():
-            triangles = np.flatnonzero(face_classes == face_class)
-            if len(triangles):
-                fill_set(
-                    mesh.AddTriangleSet(set_name.lower().replace(" ", "-"), set_name), triangles
-                )
-        model.AddBuildItem(mesh, transform_of(matrix))
-        for part_path, (relation, content) in (attachments or {}).items():
-            fill_attachment(model.AddAttachment(part_path, relation), content)
-            suffix = part_path.rpartition(".")[2]
-            kind = "application/json" if suffix == "json" else "application/octet-stream"
-            model.AddCustomContentType(suffix, kind)
-        writer = model.QueryWriter("3mf")
-        writer.SetDecimalPrecision(_DECIMALS)
-        callback = stoppable(writer, progress, "Writing the model")
+    beside = {  # as arrays, which travel to another process without a copy
+        part_path: (relation, np.frombuffer(content, np.uint8))
+        for part_path, (relation, content) in (attachments or {}).items()
+    }
+    vertices = np.asarray(vertices_mm, np.float32)  # as they are stored
+    what = (vertices, np.asarray(faces, np.uint32), face_classes, matrix, name, beside)
+    progress.check()
+    if len(faces) <= SMALL_FACES:
+        content = packed(*what, progress)
+    else:
         try:
-            content = written_bytes(writer)
-        finally:
-            del callback
-    except ModelError as error:
-        progress.check()
-        raise CannotWrite(
-            f"The file was not saved: the part cannot be put into a 3MF ({error}). Save it as STL."
-        ) from error
-    target.write_bytes(content)
+            content = run_in_own_process(packed, *what, progress=progress, crashed=_CRASHED)
+        except ShowsideError as error:
+            if str(error) == _CRASHED:
+                raise CannotWrite(_CRASHED) from error
+            raise
+    with target.open("wb") as stream:
+        write_in_pieces(stream, content, progress)

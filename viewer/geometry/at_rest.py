@@ -45,6 +45,7 @@ def measure_at_rest(
     """
     on_platform = undersides.kinds == ON_PLATFORM
     progress.report(0.0, "Graze")
+    part.get_ready(progress)
     graze = measure_graze(
         part, touch_share > 0, on_platform, face_classes, turned.up, settings.clearance_mm, progress
     )
@@ -54,17 +55,21 @@ def measure_at_rest(
     unreachable = measure_unreachable(part, turned, supports.samples, progress)
     progress.report(0.8, "Layers")
     profile = profile_of_pose(
-        part, turned, supports.samples, undersides.n_z, face_classes, settings, islands.layer
-    )
+        part, turned, supports.samples, undersides.n_z, face_classes, settings, islands.layer,
+        progress,
+    )  # fmt: skip
     stability = stability_of_pose(standing_mm, centre_of_mass_mm, supports.samples, profile)
+    progress.check()
     rough = measure_roughness(
         undersides.n_z, part.exposed_mm2, face_classes, terraces.counts, touch_share,
         settings.layer_mm,
     )  # fmt: skip
+    progress.check()
     flats = measure_flat_faces(
         turned.points_mm, part.faces, undersides.n_z, part.exposed_mm2, face_classes,
         on_platform | terraces.counts, turned.platform_mm, settings.layer_mm,
     )  # fmt: skip
+    progress.check()
     to_pose = _from_turned_to_posed(part, turned, pose)
     polygon = np.pad(stability.contact_polygon_mm, ((0, 0), (0, 1)))
     fields = {

@@ -2,7 +2,8 @@
 
 import numpy as np
 
-from viewer.geometry.compiled import compiled
+from viewer.geometry.compiled import LOOK_BITS, compiled
+from viewer.progress import Progress
 
 # Common practice, no source: a bend beyond this is meant as an edge, one below as rounding.
 SHARPEST_BEND_DEG, SLIGHTEST_BEND_DEG = 32.0, 1.0
@@ -11,7 +12,11 @@ _ALIKE = 2.5  # neighbouring flats of a curve, and their bends, differ by no mor
 
 
 def chord_errors_mm(
-    vertices_mm: np.ndarray, faces: np.ndarray, neighbours: np.ndarray, normals: np.ndarray
+    vertices_mm: np.ndarray,
+    faces: np.ndarray,
+    neighbours: np.ndarray,
+    normals: np.ndarray,
+    progress: Progress | None = None,
 ) -> np.ndarray:
     """(m,) float32: largest distance of each face from the curve it stands for; 0 where flat.
 
@@ -21,17 +26,24 @@ def chord_errors_mm(
     A chord c of a circle that turns by δ from flat to flat lies c/2 · tan(δ/4) inside of it (CALC).
     A bend counts only in a row: on at least one side another bend of a similar angle and the same
     sense follows, across a flat of similar width. So a chamfer, or a plane between two roundings,
-    is no curve.
+    is no curve. Raises Cancelled through `progress`.
     """
+    progress = progress or Progress()
     low, high = np.radians(SLIGHTEST_BEND_DEG), np.radians(SHARPEST_BEND_DEG)
-    return _chord_errors(vertices_mm, faces, neighbours, normals, low, high, LEAST_MM)
+    errors = _chord_errors(
+        vertices_mm, faces, neighbours, normals, low, high, LEAST_MM, progress.stop_flag
+    )
+    progress.check()
+    return errors
 
 
 @compiled
-def _chord_errors(vertices, faces, neighbours, normals, slightest, sharpest, least_error):
+def _chord_errors(vertices, faces, neighbours, normals, slightest, sharpest, least_error, stop):
     errors = np.zeros(len(faces), np.float32)
     least, most = np.cos(sharpest), np.cos(slightest)
     for f in range(len(faces)):
+        if f & LOOK_BITS == 0 and stop[0]:
+            break
         for k in range(3):
             g = neighbours[f, k]
             if g <= f:

@@ -25,6 +25,9 @@ import numba
 # Some other library may have imported numba before us, when nothing was set yet.
 numba.config.CACHE_DIR = os.environ.get(SETTING, "")
 
+# A long kernel looks at its stop flag where these bits of its count are 0: far below every ms.
+LOOK_BITS = (1 << 12) - 1
+
 
 def compiled(function: Callable[..., Any] | None = None, **options: Any) -> Callable[..., Any]:
     """`numba.njit(nogil=True)` with an on-disk cache where one can be written."""

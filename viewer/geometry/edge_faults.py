@@ -4,9 +4,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from viewer.geometry.compiled import compiled
+from viewer.geometry.compiled import LOOK_BITS, compiled
 from viewer.geometry.face_neighbours import edges_by_low_vertex
 from viewer.geometry.union_find import join_groups, lowest_of_group
+from viewer.progress import Progress
 
 _OPEN, _CROWDED, _FLIPPED = 1, 2, 3
 
@@ -46,14 +47,20 @@ class OpenLoops:
     width_mm: np.ndarray
 
 
-def find_edge_faults(faces: np.ndarray) -> EdgeFaults:
-    """All faulty edges of (m, 3) int32 faces; faces that name a vertex twice are left out."""
+def find_edge_faults(faces: np.ndarray, progress: Progress | None = None) -> EdgeFaults:
+    """All faulty edges of (m, 3) int32 faces; faces that name a vertex twice are left out.
+
+    Raises Cancelled through `progress`.
+    """
+    progress = progress or Progress()
     faces = np.ascontiguousarray(faces, np.int32)
     if not len(faces):
         edges, few = np.empty((0, 2), np.int32), np.empty(0, np.int32)
         return EdgeFaults(edges, edges, edges, few, few, few)
-    starts, edges = edges_by_low_vertex(faces, int(faces.max()) + 1)
-    table = _faulty_edges(faces, starts, edges)
+    starts, edges = edges_by_low_vertex(faces, int(faces.max()) + 1, progress.stop_flag)
+    progress.check()
+    table = _faulty_edges(faces, starts, edges, progress.stop_flag)
+    progress.check()
     lists, face_lists = [], []
     for kind in (_OPEN, _CROWDED, _FLIPPED):
         rows = table[table[:, 3] == kind]
@@ -61,7 +68,9 @@ def find_edge_faults(faces: np.ndarray) -> EdgeFaults:
         first[1:] = (rows[1:, :2] != rows[:-1, :2]).any(axis=1)
         pairs = rows[first][:, :2] if kind != _OPEN else _in_face_direction(rows, faces)
         lists.append(pairs)
+        progress.check()
         face_lists.append(np.unique(rows[:, 2]))
+        progress.check()
     return EdgeFaults(*lists, *face_lists)
 
 
@@ -72,11 +81,13 @@ def _in_face_direction(rows, faces):
 
 
 @compiled
-def _faulty_edges(faces, starts, edges):
+def _faulty_edges(faces, starts, edges, stop):
     """Rows (low vertex, high vertex, face, kind), one for each use of a faulty edge."""
     found = [(np.int32(0), np.int32(0), np.int32(0), np.int32(0))]
     found.pop()
     for v in range(len(starts) - 1):
+        if v & LOOK_BITS == 0 and stop[0]:
+            break
         here = edges[starts[v] : starts[v + 1]]
         if len(here) > 32:
             here.sort()

@@ -8,7 +8,8 @@ from typing import NamedTuple
 
 import numpy as np
 
-from viewer.geometry.compiled import compiled
+from viewer.geometry.compiled import LOOK_BITS, compiled
+from viewer.progress import Progress
 
 _ROUNDED = 1.0 + 1e-6  # single precision must not shrink a ball
 
@@ -22,15 +23,20 @@ class FaceBalls(NamedTuple):
     radius_mm: np.ndarray
 
 
-def face_balls(corners_mm: np.ndarray) -> FaceBalls:
-    """The balls round faces given by their (m, 3, 3) float64 corners."""
-    return FaceBalls(*_balls(corners_mm))
+def face_balls(corners_mm: np.ndarray, progress: Progress | None = None) -> FaceBalls:
+    """The balls round faces given by their (m, 3, 3) float64 corners. Raises Cancelled."""
+    progress = progress or Progress()
+    rows = _balls(corners_mm, progress.stop_flag)
+    progress.check()
+    return FaceBalls(*rows)
 
 
 @compiled
-def _balls(corners):
+def _balls(corners, stop):
     rows = np.empty((4, len(corners)), np.float32)
     for f in range(len(corners)):
+        if f & LOOK_BITS == 0 and stop[0]:
+            break
         middle = _middle_of_ball(corners[f])
         far = 0.0
         for axis in range(3):

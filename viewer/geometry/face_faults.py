@@ -4,8 +4,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from viewer.geometry.compiled import compiled
+from viewer.geometry.compiled import LOOK_BITS, compiled
 from viewer.geometry.mesh import Mesh
+from viewer.progress import Progress
 
 ZERO_AREA_MM2 = 1e-12  # below this no direction can be given to a face
 SLIVER_MM = 0.001  # a face of less height than this is finer than any machine moves
@@ -27,15 +28,21 @@ class FaceFaults:
     opposite: np.ndarray
 
 
-def find_face_faults(mesh: Mesh) -> FaceFaults:
-    """Degenerate, sliver, duplicate and coincident-opposite faces of a mesh."""
+def find_face_faults(mesh: Mesh, progress: Progress | None = None) -> FaceFaults:
+    """Degenerate, sliver, duplicate and coincident-opposite faces of a mesh. Raises Cancelled."""
+    progress = progress or Progress()
+    mesh.know_areas(progress)
     faces = mesh.faces
     twice = (
         (faces[:, 0] == faces[:, 1]) | (faces[:, 1] == faces[:, 2]) | (faces[:, 2] == faces[:, 0])
     )
     degenerate = twice | (mesh.face_areas_mm2 < ZERO_AREA_MM2)
-    sliver = ~degenerate & _low(mesh.vertices_mm, faces, mesh.face_areas_mm2, SLIVER_MM)
-    kinds = _twins(faces, twice, len(mesh.vertices_mm))
+    progress.check()
+    low = _low(mesh.vertices_mm, faces, mesh.face_areas_mm2, SLIVER_MM, progress.stop_flag)
+    progress.check()
+    sliver = ~degenerate & low
+    kinds = _twins(faces, twice, len(mesh.vertices_mm), progress.stop_flag)
+    progress.check()
     return FaceFaults(
         np.flatnonzero(degenerate).astype(np.int32),
         np.flatnonzero(sliver).astype(np.int32),
@@ -45,10 +52,12 @@ def find_face_faults(mesh: Mesh) -> FaceFaults:
 
 
 @compiled
-def _low(vertices, faces, areas, least):
+def _low(vertices, faces, areas, least, stop):
     """(m,) bool: the height over the longest side is below `least`."""
     low = np.zeros(len(faces), np.bool_)
     for f in range(len(faces)):
+        if f & LOOK_BITS == 0 and stop[0]:
+            break
         longest = 0.0
         for k in range(3):
             p, q = faces[f, k], faces[f, (k + 1) % 3]
@@ -60,7 +69,7 @@ def _low(vertices, faces, areas, least):
 
 
 @compiled
-def _twins(faces, leave_out, vertex_count):
+def _twins(faces, leave_out, vertex_count, stop):
     """(m,) 1 for a face with the corners and winding of an earlier one, 2 if wound against it.
 
     Faces are chained by their lowest vertex, so that each is compared with a handful of others.
@@ -69,6 +78,8 @@ def _twins(faces, leave_out, vertex_count):
     newest = np.full(vertex_count, -1, np.int32)
     before = np.full(len(faces), -1, np.int32)
     for f in range(len(faces)):
+        if f & LOOK_BITS == 0 and stop[0]:
+            break
         if leave_out[f]:
             continue
         a, b, c = faces[f]

@@ -2,12 +2,13 @@
 
 import numpy as np
 
-from viewer.geometry.compiled import compiled
+from viewer.geometry.compiled import LOOK_BITS, compiled
+from viewer.progress import Progress
 
 _FEW = 48  # so many edges at one vertex are compared pair by pair; more are sorted first
 
 
-def face_neighbours(faces: np.ndarray) -> np.ndarray:
+def face_neighbours(faces: np.ndarray, progress: Progress | None = None) -> np.ndarray:
     """The face across each edge, −1 where the edge is open or shared by more than two faces.
 
     faces : (m, 3) int32, vertex indices
@@ -15,28 +16,37 @@ def face_neighbours(faces: np.ndarray) -> np.ndarray:
 
     Two faces that run along their edge in the same direction (one of them is wound the wrong way)
     are neighbours all the same. A face that names a vertex twice has no neighbours and is none.
+    Raises Cancelled through `progress`.
     """
+    progress = progress or Progress()
     faces = np.ascontiguousarray(faces, np.int32)
     if not len(faces):
         return np.empty((0, 3), np.int32)
-    neighbours, crowded, unpaired = _pair_opposite(faces, int(faces.max()) + 1)
+    stop, count = progress.stop_flag, int(faces.max()) + 1
+    neighbours, crowded, unpaired = _pair_opposite(faces, count, stop)
+    progress.check()
     if crowded:
-        return _pair_any(faces)
+        return _pair_any(faces, progress)
     if unpaired:
         # Open edges, and pairs that run the same way: these few are looked at one by one.
         few = with_unpaired_edge(neighbours)
-        among = _pair_any(faces[few])
+        progress.check()
+        among = _pair_any(faces[few], progress)
         found = np.where(among >= 0, few[among], -1)
         neighbours[few] = np.where(neighbours[few] < 0, found, neighbours[few])
     return neighbours
 
 
-def _pair_any(faces):
-    return _pair_edges(len(faces), *edges_by_low_vertex(faces, int(faces.max()) + 1))
+def _pair_any(faces, progress):
+    starts, edges = edges_by_low_vertex(faces, int(faces.max()) + 1, progress.stop_flag)
+    progress.check()
+    neighbours = _pair_edges(len(faces), starts, edges, progress.stop_flag)
+    progress.check()
+    return neighbours
 
 
 @compiled
-def _pair_opposite(faces, vertex_count):
+def _pair_opposite(faces, vertex_count, stop):
     """Pair edges with those that run the other way, as nearly all do in nearly all meshes.
 
     Edges that rise (from a lower to a higher vertex) are grouped by the lower one; each falling
@@ -55,6 +65,8 @@ def _pair_opposite(faces, vertex_count):
     rising = np.empty(starts[vertex_count], np.int64)
     place = starts[:-1].copy()
     for f in range(len(faces)):
+        if f & LOOK_BITS == 0 and stop[0]:
+            break
         a, b, c = faces[f, 0], faces[f, 1], faces[f, 2]
         if a != b and b != c and c != a:
             if a < b:
@@ -69,6 +81,8 @@ def _pair_opposite(faces, vertex_count):
     neighbours = np.full(faces.shape, -1, np.int32)
     paired, falling, crowded = 0, 0, False
     for f in range(len(faces)):
+        if f & LOOK_BITS == 0 and stop[0]:
+            break
         a, b, c = faces[f, 0], faces[f, 1], faces[f, 2]
         if a == b or b == c or c == a:
             continue
@@ -101,12 +115,12 @@ def with_unpaired_edge(neighbours):
 
 
 @compiled
-def edges_by_low_vertex(faces, vertex_count):
+def edges_by_low_vertex(faces, vertex_count, stop):
     """Edges of all faces grouped by the lower of their two vertices.
 
     Returns (starts, edges): those of vertex v are edges[starts[v]:starts[v + 1]], each written as
     (higher vertex << 32 | face << 2 | corner). Grouping by counting takes linear time, and the few
-    edges of one vertex can then be compared directly.
+    edges of one vertex can then be compared directly. Not to be used once `stop` is set.
     """
     starts = np.zeros(vertex_count + 1, np.int32)
     for f in range(len(faces)):
@@ -120,6 +134,8 @@ def edges_by_low_vertex(faces, vertex_count):
     edges = np.empty(starts[vertex_count], np.int64)
     place = starts[:-1].copy()
     for f in range(len(faces)):
+        if f & LOOK_BITS == 0 and stop[0]:
+            break
         a, b, c = faces[f, 0], faces[f, 1], faces[f, 2]
         if a != b and b != c and c != a:
             low = min(a, b)
@@ -135,9 +151,11 @@ def edges_by_low_vertex(faces, vertex_count):
 
 
 @compiled
-def _pair_edges(face_count, starts, edges):
+def _pair_edges(face_count, starts, edges, stop):
     neighbours = np.full((face_count, 3), -1, np.int32)
     for v in range(len(starts) - 1):
+        if v & LOOK_BITS == 0 and stop[0]:
+            break
         here = edges[starts[v] : starts[v + 1]]
         if len(here) > _FEW:
             here.sort()

@@ -9,12 +9,12 @@ from typing import NamedTuple
 
 import numpy as np
 
-from viewer.geometry.compiled import compiled
+from viewer.geometry.compiled import LOOK_BITS, compiled
 from viewer.geometry.mesh import Mesh
+from viewer.geometry.sort_keys import order_of_keys
 from viewer.progress import Progress
 
 LEAF_FACES = 4
-_FACES_A_GO = 100_000  # between two looks at the progress token
 
 
 class FaceTree(NamedTuple):
@@ -42,37 +42,71 @@ class SortedFaces(NamedTuple):
 def sort_faces(mesh: Mesh, grow_mm: float, progress: Progress | None = None) -> SortedFaces:
     """`SortedFaces` of a mesh that has faces, their boxes grown by `grow_mm`. Raises Cancelled."""
     progress = progress or Progress()
-    order = order_along_curve(mesh.vertices_mm, mesh.faces)
+    order = order_along_curve(mesh.vertices_mm, mesh.faces, progress)
     progress.check()
     points = mesh.vertices_mm - mesh.box_mm.mean(axis=0)
+    corners = corners_in_order(points, mesh.faces, order, progress)
+    return SortedFaces(order, corners, build_face_tree(corners, grow_mm, progress))
+
+
+def corners_in_order(
+    points_mm: np.ndarray, faces: np.ndarray, order: np.ndarray, progress: Progress
+) -> np.ndarray:
+    """(m, 3, 3) float64: corners of the faces in an order ((m,) int32). Raises Cancelled."""
+    corners = _gather_corners(points_mm, faces, order, progress.stop_flag)
+    progress.check()
+    return corners
+
+
+@compiled
+def _gather_corners(points, faces, order, stop):
     corners = np.empty((len(order), 3, 3))
-    for first in range(0, len(order), _FACES_A_GO):
-        some = slice(first, first + _FACES_A_GO)
-        corners[some] = points[mesh.faces[order[some]]]
-        progress.check()
-    return SortedFaces(order, corners, build_face_tree(corners, grow_mm))
+    for i in range(len(order)):
+        if i & LOOK_BITS == 0 and stop[0]:
+            break
+        for k in range(3):
+            v = faces[order[i], k]
+            for axis in range(3):
+                corners[i, k, axis] = points[v, axis]
+    return corners
 
 
-def order_along_curve(vertices_mm: np.ndarray, faces: np.ndarray) -> np.ndarray:
+def order_along_curve(
+    vertices_mm: np.ndarray, faces: np.ndarray, progress: Progress | None = None
+) -> np.ndarray:
     """(m,) int32: faces in the order in which a Morton curve visits their middles.
 
     vertices_mm : (n, 3) float64; faces : (m, 3) int32
+    Raises Cancelled through `progress`.
     """
-    low, high = vertices_mm.min(axis=0), vertices_mm.max(axis=0)
+    progress = progress or Progress()
+    # One row for each axis: the least of a row is found several times quicker than of a column.
+    rows = np.ascontiguousarray(vertices_mm.T)
+    low, high = rows.min(axis=1), rows.max(axis=1)
     scale = (2**21 - 1) / max(float((high - low).max()), 1e-300)
-    return np.argsort(_morton_codes(vertices_mm, faces, low, scale)).astype(np.int32)
+    progress.check()
+    codes = _morton_codes(vertices_mm, faces, low, scale, progress.stop_flag)
+    progress.check()
+    return order_of_keys(codes, progress)
 
 
-def build_face_tree(corners_mm: np.ndarray, grow_mm: float) -> FaceTree:
+def build_face_tree(
+    corners_mm: np.ndarray, grow_mm: float, progress: Progress | None = None
+) -> FaceTree:
     """The tree over faces in the order of the curve, their boxes grown by `grow_mm`.
 
     corners_mm : (m, 3, 3) float64
+    Raises Cancelled through `progress`.
     """
-    face_boxes = _face_boxes(corners_mm, grow_mm)
+    progress = progress or Progress()
+    face_boxes = _face_boxes(corners_mm, grow_mm, progress.stop_flag)
+    progress.check()
     leaves = 1
     while leaves * LEAF_FACES < len(corners_mm):
         leaves *= 2
-    return FaceTree(face_boxes, _node_boxes(face_boxes, leaves), leaves)
+    nodes = _node_boxes(face_boxes, leaves, progress.stop_flag)
+    progress.check()
+    return FaceTree(face_boxes, nodes, leaves)
 
 
 @compiled
@@ -87,9 +121,11 @@ def _spread(x):
 
 
 @compiled
-def _morton_codes(vertices, faces, low, scale):
+def _morton_codes(vertices, faces, low, scale, stop):
     codes = np.empty(len(faces), np.uint64)
     for f in range(len(faces)):
+        if f & LOOK_BITS == 0 and stop[0]:
+            break
         code = np.uint64(0)
         for axis in range(3):
             middle = 0.0
@@ -102,9 +138,11 @@ def _morton_codes(vertices, faces, low, scale):
 
 
 @compiled
-def _face_boxes(corners, grow):
+def _face_boxes(corners, grow, stop):
     boxes = np.empty((len(corners), 6), np.float32)
     for f in range(len(corners)):
+        if f & LOOK_BITS == 0 and stop[0]:
+            break
         for axis in range(3):
             a, b, c = corners[f, 0, axis], corners[f, 1, axis], corners[f, 2, axis]
             low, high = min(a, b, c) - grow, max(a, b, c) + grow
@@ -115,10 +153,12 @@ def _face_boxes(corners, grow):
 
 
 @compiled
-def _node_boxes(face_boxes, leaves):
+def _node_boxes(face_boxes, leaves, stop):
     nodes = np.empty((2 * leaves, 6), np.float32)
     nodes[:, :3], nodes[:, 3:] = np.inf, -np.inf
     for i in range(len(face_boxes)):
+        if i & LOOK_BITS == 0 and stop[0]:
+            break
         leaf = leaves + i // LEAF_FACES
         for axis in range(3):
             nodes[leaf, axis] = min(nodes[leaf, axis], face_boxes[i, axis])

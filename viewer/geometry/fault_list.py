@@ -11,6 +11,7 @@ from viewer.geometry.mesh import Mesh
 from viewer.geometry.mesh_faults import MeshFaults
 from viewer.geometry.thin_places import ThinKind, ThinPlaces
 from viewer.geometry.unit_doubt import unit_doubt
+from viewer.progress import Progress
 
 # Common practice, no source: with so much of its surface on walls too thin to print, what is left
 # of a part is not the part.
@@ -53,17 +54,23 @@ def fault_of_faces(
     group: np.ndarray | None = None,
     advice: str = "",
     effect: str = "",
+    progress: Progress | None = None,
 ) -> FoundFault:
-    """A fault that is told by its faces; its places are groups of faces with common corners."""
+    """A fault that is told by its faces; its places are groups of faces with common corners.
+
+    Raises Cancelled through `progress`.
+    """
+    progress = progress or Progress()
     rows = mesh.faces[faces]
-    group = group_by_vertices(rows) if group is None else group
+    progress.check()
+    group = group_by_vertices(rows, progress) if group is None else group
     return FoundFault(
         kind,
         len(faces) if count is None else count,
         faces,
         mesh.vertices_mm,
         rows,
-        places_of_groups(mesh.vertices_mm[rows], group),
+        places_of_groups(mesh.vertices_mm, rows, group, progress=progress),
         gravity,
         effect or WORDS[kind].effect,
         advice or WORDS[kind].advice,
@@ -72,7 +79,7 @@ def fault_of_faces(
 
 
 def fault_of_edges(
-    mesh: Mesh, kind: str, edges: np.ndarray, faces: np.ndarray, gravity: str
+    mesh: Mesh, kind: str, edges: np.ndarray, faces: np.ndarray, gravity: str, progress: Progress
 ) -> FoundFault:
     """A fault that is told by its edges ((k, 2) int32); joined edges are one place."""
     corners = mesh.vertices_mm[edges]
@@ -83,7 +90,9 @@ def fault_of_edges(
         faces,
         mesh.vertices_mm,
         edges,
-        places_of_groups(corners, group_by_vertices(edges)),
+        places_of_groups(
+            mesh.vertices_mm, edges, group_by_vertices(edges, progress), progress=progress
+        ),
         gravity,
         WORDS[kind].effect,
         WORDS[kind].advice,
@@ -91,13 +100,16 @@ def fault_of_edges(
     )
 
 
-def faults_of_mesh(faults: MeshFaults) -> list[FoundFault]:
-    """The kinds that are there, of those that depend on the mesh alone."""
+def faults_of_mesh(faults: MeshFaults, progress: Progress | None = None) -> list[FoundFault]:
+    """The kinds that are there, of those that depend on the mesh alone. Raises Cancelled."""
+    progress = progress or Progress()
     mesh = faults.mesh
-    found = [*_of_edges_and_corners(faults), *_of_shells(faults)]
+    found = [*_of_edges_and_corners(faults, progress), *_of_shells(faults, progress)]
     faces, contacts = faults.faces, faults.contacts
     same_way = np.setdiff1d(faces.duplicate, faces.opposite)
+    progress.check()
     back_to_back = np.union1d(faces.opposite, contacts.opposite_faces).astype(np.int32)
+    progress.check()
     many = len(faces.sliver) > MANY_SLIVERS * mesh.face_count and mesh.face_count > 100
     kinds = (
         ("self_intersecting_faces", contacts.crossing_faces, CARE),
@@ -109,21 +121,25 @@ def faults_of_mesh(faults: MeshFaults) -> list[FoundFault]:
         ("degenerate_faces", faces.degenerate, HARMLESS),
     )
     found += [
-        fault_of_faces(mesh, kind, chosen, gravity)
+        fault_of_faces(mesh, kind, chosen, gravity, progress=progress)
         for kind, chosen, gravity in kinds
         if len(chosen)
     ]
     return found
 
 
-def _of_edges_and_corners(faults: MeshFaults) -> Iterator[FoundFault]:
+def _of_edges_and_corners(faults: MeshFaults, progress: Progress) -> Iterator[FoundFault]:
     mesh, edges = faults.mesh, faults.edges
     if len(edges.open):
-        yield _open_edges(faults)
+        yield _open_edges(faults, progress)
     if len(edges.crowded):
-        yield fault_of_edges(mesh, "nonmanifold_edges", edges.crowded, edges.crowded_faces, CARE)
+        yield fault_of_edges(
+            mesh, "nonmanifold_edges", edges.crowded, edges.crowded_faces, CARE, progress
+        )
     if len(edges.flipped):
-        yield fault_of_edges(mesh, "flipped_edges", edges.flipped, edges.flipped_faces, CARE)
+        yield fault_of_edges(
+            mesh, "flipped_edges", edges.flipped, edges.flipped_faces, CARE, progress
+        )
     split = faults.split_vertices
     if len(split):
         chosen = np.zeros(len(mesh.vertices_mm), bool)
@@ -134,7 +150,9 @@ def _of_edges_and_corners(faults: MeshFaults) -> Iterator[FoundFault]:
             np.flatnonzero(chosen[mesh.faces].any(axis=1)).astype(np.int32),
             mesh.vertices_mm,
             split[:, None],
-            places_of_groups(mesh.vertices_mm[split][:, None], np.arange(len(split))),
+            places_of_groups(
+                mesh.vertices_mm, split[:, None], np.arange(len(split)), progress=progress
+            ),
             CARE,
             WORDS["nonmanifold_vertices"].effect,
             WORDS["nonmanifold_vertices"].advice,
@@ -158,7 +176,7 @@ def hole_widths_mm(faults: MeshFaults) -> np.ndarray:
     return loops.width_mm[is_hole]
 
 
-def _open_edges(faults: MeshFaults) -> FoundFault:
+def _open_edges(faults: MeshFaults, progress: Progress) -> FoundFault:
     mesh, loops, edges = faults.mesh, faults.loops, faults.edges
     widths = hole_widths_mm(faults)
     widest = float(widths.max(initial=0.0))
@@ -175,7 +193,9 @@ def _open_edges(faults: MeshFaults) -> FoundFault:
         edges.open_faces,
         mesh.vertices_mm,
         edges.open,
-        places_of_groups(mesh.vertices_mm[edges.open], loops.loop_of_edge, loops.length_mm),
+        places_of_groups(
+            mesh.vertices_mm, edges.open, loops.loop_of_edge, loops.length_mm, progress
+        ),
         FAILS if widest > CRACK_MM else CARE,
         WORDS["open_edges"].effect,
         advice,
@@ -183,7 +203,7 @@ def _open_edges(faults: MeshFaults) -> FoundFault:
     )
 
 
-def _of_shells(faults: MeshFaults) -> Iterator[FoundFault]:
+def _of_shells(faults: MeshFaults, progress: Progress) -> Iterator[FoundFault]:
     mesh, shells, contacts = faults.mesh, faults.shells, faults.contacts
     pairs = (
         ("overlapping_shells", contacts.overlapping_faces, contacts.overlapping, CARE),
@@ -191,7 +211,7 @@ def _of_shells(faults: MeshFaults) -> Iterator[FoundFault]:
     )
     for kind, faces, count, gravity in pairs:
         if count:
-            yield fault_of_faces(mesh, kind, faces, gravity, count)
+            yield fault_of_faces(mesh, kind, faces, gravity, count, progress=progress)
     kinds = (
         ("inward_shells", shells.flipped),
         ("loose_surfaces", faults.loose),
@@ -201,8 +221,10 @@ def _of_shells(faults: MeshFaults) -> Iterator[FoundFault]:
     for kind, wanted in kinds:
         if wanted.any():
             faces = faults.faces_of_shells(wanted)
-            group = np.unique(shells.shell_of_face[faces], return_inverse=True)[1]
-            yield fault_of_faces(mesh, kind, faces, CARE, int(wanted.sum()), group)
+            group = (np.cumsum(wanted) - 1)[shells.shell_of_face[faces]]
+            yield fault_of_faces(
+                mesh, kind, faces, CARE, int(wanted.sum()), group, progress=progress
+            )
 
 
 def faults_of_roads(mesh: Mesh, thin: ThinPlaces, road_mm: float) -> list[FoundFault]:
@@ -260,7 +282,7 @@ def _of_points(kind: str, parts: tuple[ThinKind, ...], gravity: str, advice: str
         np.unique(np.concatenate([part.faces for part in parts])).astype(np.int32),
         points,
         np.stack([np.arange(len(group)), leader], axis=1),
-        places_of_groups(points[:, None], group),
+        places_of_groups(points, np.arange(len(group))[:, None], group),
         gravity,
         WORDS[kind].effect,
         advice,
@@ -268,8 +290,10 @@ def _of_points(kind: str, parts: tuple[ThinKind, ...], gravity: str, advice: str
     )
 
 
-def fault_of_curves(faults: MeshFaults, layer_mm: float) -> FoundFault | None:
-    """Faces further from the curve they stand for than a quarter of a layer."""
+def fault_of_curves(
+    faults: MeshFaults, layer_mm: float, progress: Progress | None = None
+) -> FoundFault | None:
+    """Faces further from the curve they stand for than a quarter of a layer. Raises Cancelled."""
     errors = faults.chord_errors_mm
     coarse = np.flatnonzero(errors > 0.25 * layer_mm).astype(np.int32)
     if not len(coarse):
@@ -281,4 +305,5 @@ def fault_of_curves(faults: MeshFaults, layer_mm: float) -> FoundFault | None:
         HARMLESS,
         advice="Ask for a file with finer facets if this side shows: these lie up to "
         f"{length(float(errors[coarse].max()))} inside the curve.",
+        progress=progress,
     )

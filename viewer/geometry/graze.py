@@ -15,7 +15,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from viewer.geometry.compiled import compiled
+from viewer.geometry.compiled import LOOK_BITS, compiled
 from viewer.geometry.face_classes import ByClass
 from viewer.geometry.plan_cells import (
     FacesInPlan,
@@ -91,9 +91,12 @@ def measure_graze(
         return _NOTHING
     left_out = (bears | on_platform)[origin]
     points = turn_part(part.solid_points_mm, up).points_mm
-    near = _what_is_near(points, faces, bears[origin], clearance_mm)
     progress.check()
-    chosen, passed = _faces_near(points, faces, left_out, near.inside.grid, near.top_around_mm)
+    near = _what_is_near(points, faces, bears[origin], clearance_mm, progress)
+    chosen, passed = _faces_near(
+        points, faces, left_out, near.inside.grid, near.top_around_mm, progress.stop_flag
+    )
+    progress.check()
     if not len(chosen):
         return _NOTHING
     classes = face_classes[origin[chosen]]
@@ -105,8 +108,9 @@ def measure_graze(
         progress.check()
         found[i] = step * _count_grazed(
             points, faces, chosen, passed, near, classes, clearance_mm,
-            step, rng.random(3),
+            step, rng.random(3), progress.stop_flag,
         )  # fmt: skip
+    progress.check()
     whole = np.column_stack([found, found.sum(axis=1)])
     # What no point met may still be as large as the area that one point stands for.
     least = step / _SETS * np.append(np.bincount(classes, minlength=3) > 0, 1)
@@ -119,18 +123,21 @@ def _by_class(sums):
     return ByClass(a, b, unmarked, total)
 
 
-def _what_is_near(points, faces, bears, clearance_mm) -> _Near:
+def _what_is_near(points, faces, bears, clearance_mm, progress) -> _Near:
     low, high = _plan_box(points, faces, bears)
     low, high = low - clearance_mm, high + clearance_mm
     cells = np.clip(0.5 * np.sqrt(len(faces)), 64, _MOST_CELLS)
     cell_mm = max(float((high - low).max()) / cells, clearance_mm / _CELLS_TO_WHAT_IS_NEAR)
     grid = plan_grid(low, high, cell_mm)
     all_heights = np.full(grid.nx * grid.ny, np.inf)
-    cell, face = cells_under(points, faces, grid, bears, all_heights)
+    cell, face = cells_under(points, faces, grid, bears, all_heights, progress)
     top = _highest(cell, face, points, faces, grid.nx * grid.ny)
-    around = _spread(top, grid.nx, grid.ny, int(np.ceil(clearance_mm * grid.per_mm)))
+    progress.check()
+    reach = int(np.ceil(clearance_mm * grid.per_mm))
+    around = _spread(top, grid.nx, grid.ny, reach, progress.stop_flag)
+    progress.check()
     # What lies above every support cannot be the first face above a place with one.
-    inside = faces_in_plan(points, faces, grid, top)
+    inside = faces_in_plan(points, faces, grid, top, progress)
     return _Near(inside, bears, top, around)
 
 
@@ -157,16 +164,20 @@ def _highest(cell, face, points, faces, cells):
 
 
 @compiled
-def _spread(top, nx, ny, cells):
+def _spread(top, nx, ny, cells, stop):
     """The highest value within so many cells, along one side and then along the other."""
     along, both = np.empty_like(top), np.full_like(top, -np.inf)
     for j in range(ny):
+        if stop[0]:
+            break
         for i in range(nx):
             highest = -np.inf
             for k in range(max(i - cells, 0), min(i + cells, nx - 1) + 1):
                 highest = max(highest, top[j * nx + k])
             along[j * nx + i] = highest
     for j in range(ny):
+        if stop[0]:
+            break
         for k in range(max(j - cells, 0), min(j + cells, ny - 1) + 1):
             for i in range(nx):
                 both[j * nx + i] = max(both[j * nx + i], along[k * nx + i])
@@ -174,11 +185,13 @@ def _spread(top, nx, ny, cells):
 
 
 @compiled
-def _faces_near(points, faces, left_out, grid, top_around):
+def _faces_near(points, faces, left_out, grid, top_around, stop):
     """Faces that may be grazed, and their areas summed up from the first."""
     chosen, passed = np.empty(len(faces), np.int32), np.empty(len(faces))
     count, area = 0, 0.0
     for f in range(len(faces)):
+        if f & LOOK_BITS == 0 and stop[0]:
+            break
         if left_out[f]:
             continue
         a, b, c = points[faces[f, 0]], points[faces[f, 1]], points[faces[f, 2]]
@@ -217,11 +230,13 @@ def _twice_area_vector(a, b, c):
 
 
 @compiled
-def _count_grazed(points, faces, chosen, passed, near, classes, clearance, step, start):
+def _count_grazed(points, faces, chosen, passed, near, classes, clearance, step, start, stop):
     """(3,) float64, grazed points by class; one point at each step from start[0] on."""
     found = np.zeros(3)
     k, target = 0, start[0] * step
     for i in range(len(chosen)):
+        if i & LOOK_BITS == 0 and stop[0]:
+            break
         if target >= passed[i]:
             continue
         a, b, c = (

@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from viewer.geometry.compiled import compiled
+from viewer.geometry.compiled import LOOK_BITS, compiled
 from viewer.progress import Progress
 
 _SEEDS_AT_ONCE = 20_000  # between two looks at the progress token
@@ -63,7 +63,8 @@ def find_cups(
     A cup with an open edge has no inside and is left out.
     """
     heights = points_mm[:, 2] - platform_mm
-    seeds, layers = _find_minima(faces, heights, layer_mm, snap_mm)
+    progress.check()
+    seeds, layers = _find_minima(faces, heights, layer_mm, snap_mm, progress.stop_flag)
     progress.check()
     seed_of_face = np.full(len(faces), -1, np.int32)
     traced = np.full(len(faces), -1, np.int32)
@@ -75,9 +76,10 @@ def find_cups(
         found.append(
             _grow_cups(
                 first, last, seeds, layers, points_mm, faces, neighbours, heights,
-                layer_mm, snap_mm, seed_of_face, traced, queue,
+                layer_mm, snap_mm, seed_of_face, traced, queue, progress.stop_flag,
             )
         )  # fmt: skip
+        progress.check()
     return _one_after_another(found)
 
 
@@ -105,11 +107,13 @@ def _one_after_another(found) -> Cups:
 
 
 @compiled
-def _find_minima(faces, heights, layer, snap):
+def _find_minima(faces, heights, layer, snap, stop):
     """A face at each vertex without a lower neighbour, and the layer that starts there."""
     higher = np.zeros(len(heights), np.bool_)
     for f in range(len(faces)):
         a, b, c = faces[f, 0], faces[f, 1], faces[f, 2]
+        if f & LOOK_BITS == 0 and stop[0]:
+            break
         low = min(heights[a], heights[b], heights[c])
         higher[a] |= heights[a] > low
         higher[b] |= heights[b] > low
@@ -135,7 +139,7 @@ def _find_minima(faces, heights, layer, snap):
 @compiled
 def _grow_cups(
     first, last, seeds, layers, points, faces, neighbours, heights, layer, snap,
-    seed_of_face, traced, queue,
+    seed_of_face, traced, queue, stop,
 ):  # fmt: skip
     """The columns of `Cups` for the seeds from `first` to `last`."""
     cup_layer, lowest, face_starts = [np.int32(0)], [np.int32(0)], [np.int64(0)]
@@ -146,6 +150,8 @@ def _grow_cups(
     for some in (rim_area, xs, ys):
         some.pop()
     for seed in range(first, last):
+        if stop[0]:
+            break
         k = layers[seed]
         known = seed_of_face[seeds[seed]]
         if known >= 0 and layers[known] == k:

@@ -8,6 +8,7 @@ from viewer.geometry.compiled import compiled
 from viewer.geometry.face_tree import LEAF_FACES
 from viewer.geometry.island_cups import Cups
 from viewer.geometry.ray_tree import RayTree, nearest_hit
+from viewer.progress import Progress
 
 _DEEPEST = 64  # nodes waiting at once, as in ray_tree
 _STEP_MM = 1e-7  # behind a crossing, before the next is looked for
@@ -127,23 +128,32 @@ def stand_on_nothing(
     layer_mm: float,
     snap_mm: float,
     united: bool,
+    progress: Progress | None = None,
 ) -> np.ndarray:
     """(i,) bool: nothing of the part lies below the region in the layer below.
 
     tree : over the surface, in part coordinates; rotation : (3, 3) from there to z up
     united : no shell of the surface overlaps another
+    Raises Cancelled through `progress`.
     """
+    progress = progress or Progress()
     below = platform_mm + (cups.layer[regions.cup] - 0.5) * layer_mm + snap_mm
-    return _stand_on_nothing(
+    free = _stand_on_nothing(
         cups.rim_starts, cups.rim_points_mm, regions.rim_starts, regions.rims, below,
-        tree, np.ascontiguousarray(rotation), layer_mm, united,
+        tree, np.ascontiguousarray(rotation), layer_mm, united, progress.stop_flag,
     )  # fmt: skip
+    progress.check()
+    return free
 
 
 @compiled
-def _stand_on_nothing(starts, points, region_starts, rims, below, tree, rotation, layer, united):
+def _stand_on_nothing(
+    starts, points, region_starts, rims, below, tree, rotation, layer, united, stop
+):  # fmt: skip
     free = np.empty(len(below), np.bool_)
     for i in range(len(below)):
+        if stop[0]:
+            break
         own = rims[region_starts[i] : region_starts[i + 1]]
         x, y = _inner_point(starts, points, own)
         free[i] = not _material_at(

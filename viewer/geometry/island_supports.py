@@ -11,6 +11,7 @@ import numpy as np
 from viewer.geometry.compiled import compiled
 from viewer.geometry.island_cups import Cups
 from viewer.geometry.ray_tree import RayTree, nearest_hit
+from viewer.progress import Progress
 
 MOST_SETS, FEWEST_SETS = 8, 2
 _POINTS = 2_000  # over all cups together; each gets at least one in each set
@@ -27,25 +28,30 @@ def supports_of_cups(
     rotation: np.ndarray,
     platform_mm: float,
     layer_mm: float,
+    progress: Progress | None = None,
 ) -> tuple[np.ndarray, np.ndarray]:
     """(c,) float64, support volume below each cup, mm³, and its standard error.
 
     points_mm : (p, 3) float64, z up; solid_faces : (t, 3) int32
     tree : over solid_faces in part coordinates; rotation : (3, 3) from there to z up
+    Raises Cancelled through `progress`.
     """
+    progress = progress or Progress()
     if not len(cups.layer):
         return np.zeros(0), np.zeros(0)
     tops = platform_mm + (cups.layer + 0.5) * layer_mm
     plan, under, of_cup, of_face = _undersides(
         points_mm, solid_faces, cups.face_starts, cups.faces, tops, platform_mm
     )
+    progress.check()
     sets = int(np.clip(_MOST_POINTS // len(tops), FEWEST_SETS, MOST_SETS))
     each = np.maximum(np.round(_POINTS / sets * of_cup / max(of_cup.sum(), 1e-300)), 1)
     random = np.random.default_rng(_SEED).random((sets, 3))
     ground = _grounds(
         points_mm, solid_faces, cups.face_starts, cups.faces, of_face, of_cup, tops, platform_mm,
-        each.astype(np.int64), tree, np.ascontiguousarray(rotation), random,
+        each.astype(np.int64), tree, np.ascontiguousarray(rotation), random, progress.stop_flag,
     )  # fmt: skip
+    progress.check()
     volume = under - plan * ground.mean(axis=1)
     return volume, plan * ground.std(axis=1, ddof=1) / np.sqrt(sets)
 
@@ -94,7 +100,7 @@ def _undersides(points, faces, starts, members, tops, platform):
 
 @compiled
 def _grounds(points, faces, starts, members, of_face, of_cup, tops, platform, each, tree,
-             rotation, random):  # fmt: skip
+             rotation, random, stop):  # fmt: skip
     """(c, sets) float64: mean height of the ground below each cup, as each set sees it."""
     ground = np.zeros((len(tops), len(random)))
     clipped = np.empty((4, 3))
@@ -103,6 +109,8 @@ def _grounds(points, faces, starts, members, of_face, of_cup, tops, platform, ea
     for i in range(len(tops)):
         step = of_cup[i] / each[i]
         for s in range(len(random)):
+            if stop[0]:
+                return ground
             # Every cup sees other points, of an even sequence that starts at random in each set.
             turn = (random[s, 0] + 0.6180339887498949 * i) % 1.0
             wanted, passed, taken = turn * step, 0.0, 0

@@ -71,14 +71,17 @@ def find_islands(
         )
     progress.check()
     regions = regions_of(cups)
+    progress.check()
     united = part.solid_faces is not part.faces or not part.overlapping
     free = stand_on_nothing(
-        cups, regions, part.ray_tree, turned.rotation, turned.platform_mm, layer, snap, united
-    )
+        cups, regions, part.ray_tree, turned.rotation, turned.platform_mm, layer, snap, united,
+        progress,
+    )  # fmt: skip
     progress.check()
     support, error = supports_of_cups(
-        cups, points, part.solid_faces, part.ray_tree, turned.rotation, turned.platform_mm, layer
-    )
+        cups, points, part.solid_faces, part.ray_tree, turned.rotation, turned.platform_mm, layer,
+        progress,
+    )  # fmt: skip
     cup, share = regions.cup[free], regions.share[free]
     return _named(
         part, turned, layer, points[cups.lowest_vertex[cup]], regions.centre_mm[free],

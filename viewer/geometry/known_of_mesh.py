@@ -28,19 +28,19 @@ _shells: WeakKeyDictionary[Mesh, Shells] = WeakKeyDictionary()
 _first_shells: WeakKeyDictionary[Mesh, PlainShells] = WeakKeyDictionary()
 
 
-def neighbours_of(mesh: Mesh) -> np.ndarray:
-    """(m, 3) int32, read-only: see `face_neighbours`."""
+def neighbours_of(mesh: Mesh, progress: Progress | None = None) -> np.ndarray:
+    """(m, 3) int32, read-only: see `face_neighbours`. Raises Cancelled, and then keeps nothing."""
     known = _neighbours.get(mesh)
     if known is None:
-        known = _neighbours[mesh] = frozen(face_neighbours(mesh.faces))
+        known = _neighbours[mesh] = frozen(face_neighbours(mesh.faces, progress))
     return known
 
 
 def shells_of(mesh: Mesh, progress: Progress | None = None) -> Shells:
-    """See `find_shells`."""
+    """See `find_shells`. Raises Cancelled, and then keeps nothing."""
     known = _shells.get(mesh)
     if known is None:
-        known = _shells[mesh] = find_shells(mesh, neighbours_of(mesh), progress)
+        known = _shells[mesh] = find_shells(mesh, neighbours_of(mesh, progress), progress)
     return known
 
 

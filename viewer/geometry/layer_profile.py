@@ -25,8 +25,9 @@ from typing import NamedTuple
 import numpy as np
 
 from viewer.errors import RequestProblem
-from viewer.geometry.compiled import compiled
+from viewer.geometry.compiled import LOOK_BITS, compiled
 from viewer.geometry.mesh import frozen
+from viewer.progress import Progress
 
 _FEW_LAYERS = 8
 MOST_LAYERS = 5_000_000
@@ -71,15 +72,19 @@ def layer_count(height_mm: float, layer_mm: float) -> int:
 
 
 def layer_profile(
-    posed_mm: np.ndarray, faces: np.ndarray, layer_mm: float, platform_mm: float = 0.0
+    posed_mm: np.ndarray,
+    faces: np.ndarray,
+    layer_mm: float,
+    platform_mm: float = 0.0,
+    progress: Progress | None = None,
 ) -> LayerProfile:
     """Area and perimeter of the sections at `platform_mm` + (i + ½) · `layer_mm`.
 
     posed_mm : (n, 3) float64, vertices turned so that z is up
     faces : (m, 3) int32, wound outward; where shells overlap, those of their union
-    raises RequestProblem if the layer height gives no usable number of layers
+    raises RequestProblem if the layer height gives no usable number of layers; Cancelled
     """
-    sums, _ = _cut(posed_mm, faces, layer_mm, platform_mm, None, False)
+    sums, _ = _cut(posed_mm, faces, layer_mm, platform_mm, None, False, progress or Progress())
     return LayerProfile(frozen(sums[:, 0]), frozen(sums[:, 1]))
 
 
@@ -89,30 +94,37 @@ def layer_moments(
     layer_mm: float,
     platform_mm: float = 0.0,
     layers: int | None = None,
+    progress: Progress | None = None,
 ) -> LayerMoments:
     """Like `layer_profile`, with the first moments about the origin of `posed_mm`.
 
     layers : how many, if not as many as the faces reach
+    Raises Cancelled through `progress`.
     """
-    sums, centre = _cut(posed_mm, faces, layer_mm, platform_mm, layers, True)
+    progress = progress or Progress()
+    sums, centre = _cut(posed_mm, faces, layer_mm, platform_mm, layers, True, progress)
     area = sums[:, 0]
     return LayerMoments(
         frozen(area), frozen(sums[:, 1]), frozen(sums[:, 2:] + area[:, None] * centre)
     )
 
 
-def _cut(posed_mm, faces, layer_mm, platform_mm, layers, moments):
+def _cut(posed_mm, faces, layer_mm, platform_mm, layers, moments, progress):
     """(layers, 2 or 4) sums, moments about the centre, which is returned too."""
     if not len(faces):
         layer_count(0.0, layer_mm)  # refuses what cannot be
         return np.zeros((layers or 0, 4 if moments else 2)), np.zeros(2)
     low, high = _box(posed_mm, faces)
+    progress.check()
     if layers is None:
         layers = layer_count(high[2] - platform_mm, layer_mm)
     # Near the origin in x and y, the coefficients keep their digits.
     centre = 0.5 * (low + high)[:2]
     scaled, planes = _count_planes_below(posed_mm, centre, platform_mm, layer_mm, layers)
-    return _sum_cuts(scaled, planes, faces, layers, moments), centre
+    progress.check()
+    sums = _sum_cuts(scaled, planes, faces, layers, moments, progress.stop_flag)
+    progress.check()
+    return sums, centre
 
 
 @compiled
@@ -162,11 +174,13 @@ class _Cut(NamedTuple):
 
 
 @compiled
-def _sum_cuts(points, planes, faces, layers, moments):
+def _sum_cuts(points, planes, faces, layers, moments, stop):
     """points : x and y in mm, z in layers."""
     sums = np.zeros((layers, 4 if moments else 2))
     steps = np.zeros((layers + 1, 13 if moments else 5))
     for f in range(len(faces)):
+        if f & LOOK_BITS == 0 and stop[0]:
+            break
         low, mid, high = np.uint64(faces[f, 0]), np.uint64(faces[f, 1]), np.uint64(faces[f, 2])
         first, turn, end = planes[low], planes[mid], planes[high]
         if first == turn and turn == end:
@@ -190,11 +204,11 @@ def _sum_cuts(points, planes, faces, layers, moments):
         if end - first <= _FEW_LAYERS:
             _add_values(sums, first, turn, end, cut, moments)
             continue
-        for start, stop, grow, zero in ((first, turn, cut.grow, a), (turn, end, -cut.shrink, c)):
-            if stop - start <= _FEW_LAYERS:
-                _add_values(sums, start, turn, stop, cut, moments)
+        for start, until, grow, zero in ((first, turn, cut.grow, a), (turn, end, -cut.shrink, c)):
+            if until - start <= _FEW_LAYERS:
+                _add_values(sums, start, turn, until, cut, moments)
             else:
-                _add_steps(steps, start, stop, grow, zero, cut, moments)
+                _add_steps(steps, start, until, grow, zero, cut, moments)
     _add_running_sums(sums, steps, moments)
     return sums
 

@@ -53,6 +53,8 @@ def measure_pose(
     standing = first_layer_segments(part, turned, settings.layer_mm)
     centroid = turned.rotation @ part.centroid_mm - [0.0, 0.0, turned.platform_mm]
     progress.report(0.4, "Supports")
+    if under.overhang_plan_mm2.any():
+        part.get_ready(progress, "for_lines")
     sums = measure_supports(
         part, turned, under, face_classes, settings, sample_cells(part, settings, tier)
     )

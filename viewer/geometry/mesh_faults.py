@@ -17,7 +17,12 @@ from viewer.geometry.self_intersections import (
     float32_step_mm,
     near_distance_mm,
 )
-from viewer.geometry.shell_contacts import ShellContacts, loose_sheets, sort_contacts
+from viewer.geometry.shell_contacts import (
+    ShellContacts,
+    faces_named,
+    loose_sheets,
+    sort_contacts,
+)
 from viewer.geometry.shells import Shells
 from viewer.geometry.vertex_faults import find_split_vertices
 from viewer.geometry.weld_cracks import weld_cracks
@@ -98,37 +103,40 @@ def find_faults_and_sort(
     is_used[mesh.faces] = True
     used = None if is_used.all() else np.flatnonzero(is_used)
     progress.check()
-    edges = find_edge_faults(mesh.faces)
-    progress.check()
+    edges = find_edge_faults(mesh.faces, progress)
     if len(edges.open):
         within = float32_step_mm(mesh.box_mm)
         welded = weld_cracks(mesh.vertices_mm, mesh.faces, edges.open, within)
+        progress.check()
         if welded is not mesh.faces:
             mesh = Mesh(mesh.vertices_mm, welded)
-            edges = find_edge_faults(mesh.faces)
+            edges = find_edge_faults(mesh.faces, progress)
     loops = find_open_loops(mesh.vertices_mm, edges.open)
     progress.report(0.1, "Looking at every face")
-    _ = mesh.face_areas_mm2
-    progress.check()
-    faces = find_face_faults(mesh)
+    faces = find_face_faults(mesh, progress)
     progress.report(0.15, "Telling the shells apart")
-    neighbours = neighbours_of(mesh)
-    progress.check()
+    neighbours = neighbours_of(mesh, progress)
     shells = shells_of(mesh, progress)
     progress.report(0.2, "Looking at every corner")
-    split = find_split_vertices(mesh.faces, neighbours, len(mesh.vertices_mm))
+    split = find_split_vertices(mesh.faces, neighbours, len(mesh.vertices_mm), progress)
     progress.report(0.22, "Looking for coarse curves")
-    _ = mesh.face_normals
-    progress.check()
-    errors = chord_errors_mm(mesh.vertices_mm, mesh.faces, neighbours, mesh.face_normals)
+    mesh.know_areas(progress, normals=True)
+    errors = chord_errors_mm(mesh.vertices_mm, mesh.faces, neighbours, mesh.face_normals, progress)
     progress.report(0.25, "Looking for faces that cross")
     near = near_distance_mm(mesh.box_mm)
     ordered = sort_faces(mesh, near, progress) if mesh.face_count else None
     meeting = find_self_intersections(mesh, neighbours, progress.part(0.25, 1.0), ordered)
     progress.check()
-    loose, sheets = loose_sheets(mesh, shells)
+    loose, sheets = loose_sheets(mesh, shells, progress)
     # A patch that is there twice is a duplicate, not a surface of its own.
     own = np.bincount(np.delete(shells.shell_of_face, faces.duplicate), minlength=shells.count) > 0
+    progress.check()
+    contacts = sort_contacts(
+        mesh, shells, meeting, np.union1d(faces.sliver, faces.degenerate), progress
+    )
+    specks = find_specks(mesh, shells, meeting, progress)
+    crossing = faces_named(meeting.crossing, mesh.face_count)
+    progress.check()
     found = MeshFaults(
         copy(mesh),
         neighbours,
@@ -138,9 +146,9 @@ def find_faults_and_sort(
         faces,
         shells,
         meeting,
-        np.unique(meeting.crossing),
-        sort_contacts(mesh, shells, meeting, np.union1d(faces.sliver, faces.degenerate)),
-        find_specks(mesh, shells, meeting),
+        crossing,
+        contacts,
+        specks,
         loose & own,
         sheets,
         errors,
@@ -149,8 +157,11 @@ def find_faults_and_sort(
     return found, ordered
 
 
-def find_specks(mesh: Mesh, shells: Shells, meeting: SelfIntersections) -> np.ndarray:
+def find_specks(
+    mesh: Mesh, shells: Shells, meeting: SelfIntersections, progress: Progress | None = None
+) -> np.ndarray:
     """(k,) bool: tiny shells that share no corner with another, meet none and lie inside none."""
+    progress = progress or Progress()
     if shells.count < 2:
         return np.zeros(shells.count, bool)
     size = np.linalg.norm(shells.boxes_mm[:, 1] - shells.boxes_mm[:, 0], axis=1)
@@ -160,10 +171,14 @@ def find_specks(mesh: Mesh, shells: Shells, meeting: SelfIntersections) -> np.nd
         ends = shells.shell_of_face[pairs]
         loose[ends[ends[:, 0] != ends[:, 1]].ravel()] = False
     at_vertex = np.full(len(mesh.vertices_mm), -1, np.int32)
+    progress.check()
     at_vertex[mesh.faces] = shells.shell_of_face[:, None]  # the last shell there
+    progress.check()
     last = at_vertex[mesh.faces]
+    progress.check()
     shared = last != shells.shell_of_face[:, None]
     loose[last[shared]] = False
+    progress.check()
     loose[shells.shell_of_face[shared.any(axis=1)]] = False
     small = (size <= SPECK_MM) & (volume <= SPECK_SHARE * volume.max())
     return small & loose & (shells.depth == 0)

@@ -7,6 +7,7 @@ from weakref import WeakKeyDictionary
 import numpy as np
 
 from viewer.geometry import fault_words
+from viewer.geometry.compiled import LOOK_BITS, compiled
 from viewer.geometry.face_tree import sort_faces
 from viewer.geometry.fault_list import FoundFault, fault_of_curves, faults_of_mesh, faults_of_roads
 from viewer.geometry.fault_verdict import verdict
@@ -136,26 +137,27 @@ def check_mesh(
     known = _known_of(mesh, road_mm, progress)
     faults = known.faults
     # One row for each axis: sums along a row are several times quicker than down columns.
-    turned = np.stack([mesh.vertices_mm @ axis for axis in rotation(pose or Pose())])
+    turned = np.empty((3, len(mesh.vertices_mm)))
+    for row, axis in zip(turned, rotation(pose or Pose()), strict=True):
+        row[:] = mesh.vertices_mm @ axis
+        progress.check()
     standing = turned if faults.used is None else turned[:, faults.used]
     low, high = (
         (standing.min(axis=1), standing.max(axis=1)) if mesh.face_count else (np.zeros(3),) * 2
     )
     progress.check()
     up = rotation(pose or Pose())[2]
+    curves = fault_of_curves(faults, layer_mm, progress)
     progress.check()
-    curves = fault_of_curves(faults, layer_mm)
-    progress.check()
-    in_pose = []
-    for fault in faults_of_pose(faults, turned - low[:, None], up, layer_mm, road_mm):
-        in_pose.append(fault)
-        progress.check()
+    turned -= low[:, None]
+    in_pose = list(faults_of_pose(faults, turned, up, layer_mm, road_mm, progress))
     listed = [grounded_bits(fault, up, low[2], layer_mm) for fault in known.listed]
     near, thin = known.near[road_mm], []
     if near is not None and len(near.faces):
+        progress.check()
         thin = faults_of_roads(faults.mesh, thin_places(near, up, layer_mm, road_mm), road_mm)
     found = [*listed, *thin, *([curves] if curves else []), *in_pose]
-    placed = [_place(fault, up, float(low[2]), layer_mm) for fault in found]
+    placed = [_place(fault, up, float(low[2]), layer_mm, progress) for fault in found]
     word, reason = verdict(mesh, faults, found)
     return HealthReport(
         size_mm=high - low,
@@ -181,7 +183,9 @@ def _known_of(mesh: Mesh, road_mm: float, progress: Progress) -> _Known:
     known, ordered = _known_faults.get(mesh), None
     if known is None:
         faults, ordered = find_faults_and_sort(mesh, progress.part(0.0, 0.8))
-        known = _known_faults[mesh] = _Known(faults, faults_of_mesh(faults), {})
+        known = _Known(faults, faults_of_mesh(faults, progress), {})
+        progress.check()
+        _known_faults[mesh] = known
     if road_mm not in known.near:
         near = _near_points(known.faults, ordered, road_mm, progress.part(0.8, 1.0))
         if len(known.near) >= _ROADS_KEPT:
@@ -192,6 +196,7 @@ def _known_of(mesh: Mesh, road_mm: float, progress: Progress) -> _Known:
 
 def _near_points(faults, ordered, road_mm, progress) -> NearPoints | None:
     mesh = faults.mesh
+    progress.check()
     if not mesh.face_areas_mm2.sum() > 0:
         return None
     if ordered is None:
@@ -199,7 +204,9 @@ def _near_points(faults, ordered, road_mm, progress) -> NearPoints | None:
     tree = RayTree(ordered.order, ordered.corners_mm, ordered.tree.node_boxes, ordered.tree.leaves)
     folded = np.zeros(len(mesh.vertices_mm), bool)
     folded[mesh.faces[faults.contacts.crossing_faces]] = True
+    progress.check()
     unclear = folded[mesh.faces].any(axis=1)
+    progress.check()
     unclear[faults.faces.duplicate] = True
     tight = bool((faults.loops.width_mm <= fault_words.CRACK_MM).all())
     return find_near_points(
@@ -208,10 +215,15 @@ def _near_points(faults, ordered, road_mm, progress) -> NearPoints | None:
     )  # fmt: skip
 
 
-def _place(fault: FoundFault, up: np.ndarray, low_mm: float, layer_mm: float) -> Fault:
+def _place(
+    fault: FoundFault, up: np.ndarray, low_mm: float, layer_mm: float, progress: Progress
+) -> Fault:
     """A fault at its heights: along `up` ((3,) unit), over the lowest point of the part."""
-    z = (fault.points_mm @ up - low_mm)[fault.rows]
-    low, high = z.min(axis=1), z.max(axis=1)
+    heights = fault.points_mm @ up - low_mm
+    progress.check()
+    rows = np.ascontiguousarray(fault.rows, np.int32)  # one type, compiled but once
+    low, high = _ends_of_rows(heights, rows, progress.stop_flag)
+    progress.check()
     places = zip(fault.places.points_mm, fault.places.sizes_mm, strict=True)
     return Fault(
         fault.kind,
@@ -227,6 +239,19 @@ def _place(fault: FoundFault, up: np.ndarray, low_mm: float, layer_mm: float) ->
         fault.area_mm2,
         fault.length_mm,
     )
+
+
+@compiled
+def _ends_of_rows(heights, rows, stop):
+    low, high = np.empty(len(rows)), np.empty(len(rows))
+    for r in range(len(rows)):
+        if r & LOOK_BITS == 0 and stop[0]:
+            break
+        low[r] = high[r] = heights[rows[r, 0]]
+        for k in range(1, rows.shape[1]):
+            z = heights[rows[r, k]]
+            low[r], high[r] = min(low[r], z), max(high[r], z)
+    return low, high
 
 
 def layers_between(low_mm: np.ndarray, high_mm: np.ndarray, layer_mm: float) -> tuple[int, ...]:

@@ -6,6 +6,7 @@ import numpy as np
 
 from viewer.geometry.compiled import compiled
 from viewer.geometry.upright_lines import SKEW, UprightLines, bin_faces, bin_of, crossing
+from viewer.progress import Progress
 
 _SAMPLES = 48  # points asked for each shell; overlapping shells differ at some of them
 _STEP_MM = 0.002  # asked this far outside: what touches the wall from inside is not nested
@@ -31,6 +32,7 @@ def shells_around(
     closed: np.ndarray,
     outward: np.ndarray,
     boxes_mm: np.ndarray,
+    progress: Progress | None = None,
 ) -> Nesting:
     """Which closed shells lie wholly around each shell.
 
@@ -42,19 +44,25 @@ def shells_around(
 
     A shell that overlaps, touches or repeats another is not nested in it: sample points, moved
     0.002 mm outward, have to lie inside the other. What touches the wall of a cavity from within
-    the cavity does count as inside it, for it is a body in a hollow.
+    the cavity does count as inside it, for it is a body in a hollow. Raises Cancelled.
     """
+    progress = progress or Progress()
     nothing = np.empty(0, np.int32)
-    candidates = _with_a_box_around(boxes_mm, closed)
+    candidates = _with_a_box_around(boxes_mm, closed, progress)
     if not candidates.any():
         return Nesting(np.zeros(len(closed), np.int32), nothing, nothing, nothing.astype(bool))
-    near, shells = _points_beside(corners_mm, shell_of_face, candidates, outward, -_STEP_MM)
-    far, _ = _points_beside(corners_mm, shell_of_face, candidates, outward, _STEP_MM)
+    near, far, shells = _points_beside(corners_mm, shell_of_face, candidates, outward, progress)
     inside_closed = np.flatnonzero(closed[shell_of_face])
-    lines = bin_faces(corners_mm[inside_closed])
+    progress.check()
+    corners_mm = corners_mm[inside_closed]
+    progress.check()
+    lines = bin_faces(corners_mm)
+    progress.check()
     pairs = _find_around(
-        lines, shell_of_face[inside_closed], near @ SKEW.T, far @ SKEW.T, shells, len(closed)
-    )
+        lines, shell_of_face[inside_closed], near @ SKEW.T, far @ SKEW.T, shells, len(closed),
+        progress.stop_flag,
+    )  # fmt: skip
+    progress.check()
     sizes = np.prod(boxes_mm[:, 1] - boxes_mm[:, 0], axis=1)
     return _nest(*pairs, sizes, closed)
 
@@ -69,7 +77,7 @@ def _nest(inner, outer, strictly, sizes, closed):
     return Nesting(depth, inner[kept], outer[kept], strictly[kept])
 
 
-def _with_a_box_around(boxes_mm, closed):
+def _with_a_box_around(boxes_mm, closed, progress):
     """(k,) bool: some closed shell's box lies around the shell's own box."""
     order = np.argsort(-np.prod(boxes_mm[:, 1] - boxes_mm[:, 0], axis=1), kind="stable")
     found = np.zeros(len(boxes_mm), bool)
@@ -80,17 +88,21 @@ def _with_a_box_around(boxes_mm, closed):
             boxes_mm[bigger, 1] > boxes_mm[shell, 1]
         )
         found[shell] = around.all(axis=1).any()
+        progress.check()
     return found
 
 
-def _points_beside(corners_mm, shell_of_face, candidates, outward, step_mm):
-    """Sample points on the faces of the candidates, moved outward, and the shell of each."""
+def _points_beside(corners_mm, shell_of_face, candidates, outward, progress):
+    """Sample points on the faces of the candidates, moved inward and outward, and their shells."""
     faces = np.flatnonzero(candidates[shell_of_face])
+    progress.check()
     faces = faces[np.argsort(shell_of_face[faces], kind="stable")]
+    progress.check()
     shell = shell_of_face[faces]
-    first = np.searchsorted(shell, shell)
-    size = np.searchsorted(shell, shell, side="right") - first
-    rank = np.arange(len(faces)) - first
+    sizes = np.bincount(shell)
+    size = sizes[shell]
+    rank = np.arange(len(faces)) - (np.cumsum(sizes) - sizes)[shell]
+    progress.check()
     # Evenly through each shell's faces: rank·samples/size steps to a new whole number.
     chosen = (rank * _SAMPLES) // size != ((rank - 1) * _SAMPLES) // size
     faces, shell = faces[chosen], shell[chosen]
@@ -98,13 +110,13 @@ def _points_beside(corners_mm, shell_of_face, candidates, outward, step_mm):
     normal = np.cross(b - a, c - a)
     length = np.linalg.norm(normal, axis=1)
     solid = length > 0
-    step = step_mm * outward[shell[solid]] / length[solid]
-    points = (a + b + c)[solid] / 3 + normal[solid] * step[:, None]
-    return points, shell[solid]
+    step = normal[solid] * (_STEP_MM * outward[shell[solid]] / length[solid])[:, None]
+    middle = (a + b + c)[solid] / 3
+    return middle - step, middle + step, shell[solid]
 
 
 @compiled
-def _find_around(lines: UprightLines, shell_of_face, near, far, point_shell, shells):
+def _find_around(lines: UprightLines, shell_of_face, near, far, point_shell, shells, stop):
     """Pairs (inner, outer, strictly): all `near` points of inner lie in outer; all `far` ones too.
 
     The points of one shell follow one another.
@@ -115,6 +127,8 @@ def _find_around(lines: UprightLines, shell_of_face, near, far, point_shell, she
     loose, strict = np.zeros(shells, np.int32), np.zeros(shells, np.int32)
     start = 0
     while start < len(near):
+        if stop[0]:
+            break
         own = point_shell[start]
         end = start
         loose[:] = 0

@@ -8,7 +8,8 @@ from typing import NamedTuple
 
 import numpy as np
 
-from viewer.geometry.compiled import compiled
+from viewer.geometry.compiled import LOOK_BITS, compiled
+from viewer.progress import Progress
 
 _ROUNDING = 1e-4  # of a cell: what single precision may move a face by
 
@@ -43,7 +44,12 @@ def plan_grid(low_mm: np.ndarray, high_mm: np.ndarray, cell_mm: float) -> PlanGr
 
 
 def cells_under(
-    points_mm: np.ndarray, faces: np.ndarray, grid: PlanGrid, asked: np.ndarray, top_mm: np.ndarray
+    points_mm: np.ndarray,
+    faces: np.ndarray,
+    grid: PlanGrid,
+    asked: np.ndarray,
+    top_mm: np.ndarray,
+    progress: Progress | None = None,
 ) -> tuple[np.ndarray, np.ndarray]:
     """Every pair of a face and a cell that it lies over.
 
@@ -51,22 +57,39 @@ def cells_under(
     asked : (m,) bool, faces that are looked at
     top_mm : (nx · ny,) float64, faces that lie above it over a cell are left out there
     returns cell and face, (k,) int32 each, faces rising
+    Raises Cancelled through `progress`.
     """
+    progress = progress or Progress()
     room = len(faces) + len(faces) // 2 + 4 * grid.nx * grid.ny
     places = _in_cells(points_mm, grid)
     while True:
-        cell, face, count = _cover(places, points_mm, faces, grid, asked, top_mm, room)
+        progress.check()
+        cell, face, count = _cover(
+            places, points_mm, faces, grid, asked, top_mm, room, progress.stop_flag
+        )
+        progress.check()
         if count <= room:
             return cell[:count], face[:count]
         room = int(count)
 
 
 def faces_in_plan(
-    points_mm: np.ndarray, faces: np.ndarray, grid: PlanGrid, top_mm: np.ndarray
+    points_mm: np.ndarray,
+    faces: np.ndarray,
+    grid: PlanGrid,
+    top_mm: np.ndarray,
+    progress: Progress | None = None,
 ) -> FacesInPlan:
-    """Faces sorted into cells, in each of them those that reach below `top_mm` ((nx · ny,))."""
-    cell, face = cells_under(points_mm, faces, grid, np.ones(len(faces), np.bool_), top_mm)
-    return FacesInPlan(grid, *_sort_by_cell(cell, face, points_mm, faces, grid))
+    """Faces sorted into cells, in each of them those that reach below `top_mm` ((nx · ny,)).
+
+    Raises Cancelled through `progress`.
+    """
+    progress = progress or Progress()
+    everything = np.ones(len(faces), np.bool_)
+    cell, face = cells_under(points_mm, faces, grid, everything, top_mm, progress)
+    sorted_faces = _sort_by_cell(cell, face, points_mm, faces, grid, progress.stop_flag)
+    progress.check()
+    return FacesInPlan(grid, *sorted_faces)
 
 
 @compiled
@@ -80,10 +103,12 @@ def _in_cells(points, grid):
 
 
 @compiled
-def _cover(places, points, faces, grid, asked, top, room):
+def _cover(places, points, faces, grid, asked, top, room, stop):
     cells, owners = np.empty(room, np.int32), np.empty(room, np.int32)
     count = 0
     for f in range(len(faces)):
+        if f & LOOK_BITS == 0 and stop[0]:
+            break
         if not asked[f]:
             continue
         a, b, c = faces[f, 0], faces[f, 1], faces[f, 2]
@@ -126,7 +151,7 @@ def _span_in_row(au, av, bu, bv, cu, cv, row):
 
 
 @compiled
-def _sort_by_cell(cell, face, points, faces, grid):
+def _sort_by_cell(cell, face, points, faces, grid, stop):
     cells = grid.nx * grid.ny
     starts = np.zeros(cells + 1, np.int32)
     for i in range(len(cell)):
@@ -136,10 +161,14 @@ def _sort_by_cell(cell, face, points, faces, grid):
     place = starts[:-1].copy()
     sorted_faces = np.empty(len(cell), np.int32)
     for i in range(len(cell)):
+        if i & LOOK_BITS == 0 and stop[0]:
+            break
         sorted_faces[place[cell[i]]] = face[i]
         place[cell[i]] += 1
     corners = np.empty((len(cell), 9), np.float32)
     for c in range(cells):
+        if c % 256 == 0 and stop[0]:
+            break
         x0, y0 = _corner_of(grid, c)
         for i in range(starts[c], starts[c + 1]):
             for k in range(3):

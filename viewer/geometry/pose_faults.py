@@ -12,6 +12,7 @@ from viewer.geometry.layer_profile import MOST_LAYERS, layer_profile
 from viewer.geometry.low_relief import low_steps
 from viewer.geometry.mesh_faults import MeshFaults
 from viewer.geometry.section_jumps import find_section_jumps
+from viewer.progress import Progress
 
 _IN_AIR = (
     "It touches nothing, so that its first layer is laid in mid-air and falls down as a loose "
@@ -20,53 +21,74 @@ _IN_AIR = (
 
 
 def faults_of_pose(
-    faults: MeshFaults, posed_mm: np.ndarray, up: np.ndarray, layer_mm: float, road_mm: float
+    faults: MeshFaults,
+    posed_mm: np.ndarray,
+    up: np.ndarray,
+    layer_mm: float,
+    road_mm: float,
+    progress: Progress | None = None,
 ) -> Iterator[FoundFault]:
     """The kinds that are there, of those that depend on the pose.
 
     posed_mm : (3, n) float64, vertices turned and dropped onto z = 0, one row an axis
     up : (3,) float64, unit, in part coordinates
+    Raises Cancelled through `progress`.
     """
+    progress = progress or Progress()
     mesh = faults.mesh
     if not mesh.face_count:
         return
+    mesh.know_areas(progress, normals=True)
     n_z = mesh.face_normals @ up
+    progress.check()
     steps, group = low_steps(
-        posed_mm[2], mesh.vertices_mm, mesh.faces, faults.neighbours, n_z, layer_mm, road_mm
-    )
+        posed_mm[2], mesh.vertices_mm, mesh.faces, faults.neighbours, n_z, layer_mm, road_mm,
+        progress,
+    )  # fmt: skip
     if len(steps):
         count = int(group.max()) + 1
-        yield fault_of_faces(mesh, "low_relief", steps, CARE, count, group)
-    jumps = _section_jumps(faults, posed_mm, layer_mm)
+        yield fault_of_faces(mesh, "low_relief", steps, CARE, count, group, progress=progress)
+    jumps = _section_jumps(faults, posed_mm, layer_mm, progress)
     if jumps is not None:
         yield jumps
 
 
-def _section_jumps(faults: MeshFaults, posed_mm: np.ndarray, layer_mm: float) -> FoundFault | None:
+def _section_jumps(
+    faults: MeshFaults, posed_mm: np.ndarray, layer_mm: float, progress: Progress
+) -> FoundFault | None:
     """Jumps of section; none are told for surfaces with holes, whose sections mean nothing.
 
     Where shells overlap, what they have in common counts twice.
     """
     mesh, shells = faults.mesh, faults.shells
-    top_mm = float(posed_mm[2][mesh.faces].max())
+    z = posed_mm[2][mesh.faces]
+    progress.check()
+    top_mm = float(z.max())
     if not shells.closed.all() or top_mm / layer_mm > MOST_LAYERS:
         return None
     turned = shells.orientation < 0
     faces = mesh.faces
     if turned.any():
         faces = np.where(turned[:, None], faces[:, ::-1], faces)
-    profile = layer_profile(np.ascontiguousarray(posed_mm.T), faces, layer_mm)
+    progress.check()
+    points = np.ascontiguousarray(posed_mm.T)
+    progress.check()
+    profile = layer_profile(points, faces, layer_mm, progress=progress)
     layers = find_section_jumps(profile.area_mm2)
     if not len(layers):
         return None
     # The ledge lies between the middles of the two layers: the faces that are wholly in there.
-    z = posed_mm[2][mesh.faces]
-    low, high = z.min(axis=1) / layer_mm, z.max(axis=1) / layer_mm
+    low = np.minimum(np.minimum(z[:, 0], z[:, 1]), z[:, 2]) / layer_mm
+    progress.check()
+    high = np.maximum(np.maximum(z[:, 0], z[:, 1]), z[:, 2]) / layer_mm
+    progress.check()
     at = (np.searchsorted(layers, low + 0.5 + 1e-6, side="right") - 1).clip(0)
+    progress.check()
     inside = (low >= layers[at] - 0.5 - 1e-6) & (high <= layers[at] + 0.5 + 1e-6)
     ledges = np.flatnonzero(inside & (mesh.face_areas_mm2 > 0)).astype(np.int32)
     if not len(ledges):
         return None
+    progress.check()
     group = np.unique(at[ledges], return_inverse=True)[1]
     rows = mesh.faces[ledges]
     return FoundFault(
@@ -75,7 +97,7 @@ def _section_jumps(faults: MeshFaults, posed_mm: np.ndarray, layer_mm: float) ->
         ledges,
         mesh.vertices_mm,
         rows,
-        places_of_groups(mesh.vertices_mm[rows], group),
+        places_of_groups(mesh.vertices_mm, rows, group, progress=progress),
         HARMLESS,
         WORDS["section_jumps"].effect,
         WORDS["section_jumps"].advice,

@@ -11,6 +11,7 @@ from viewer.geometry.print_settings import PrintSettings
 from viewer.geometry.support_profile import support_profile
 from viewer.geometry.support_samples import SupportSamples
 from viewer.geometry.turned_part import TurnedPart, turn_part_by
+from viewer.progress import Progress
 
 TOUCH_CLASSES = ("A", "B", "unmarked")
 _NOTHING_MM2 = 1e-6  # what rounding may leave of an empty section
@@ -52,21 +53,27 @@ def profile_of_pose(
     face_classes: np.ndarray,
     settings: PrintSettings,
     island_layers: np.ndarray,
+    progress: Progress | None = None,
 ) -> PoseProfile:
     """The layers of `part`, turned as in `turned`, with the supports `samples`.
 
     n_z : (m,) float32, normal · build direction
     face_classes : (m,) uint8
     island_layers : (i,) int, layer in which each island starts, the lowest layer being 0
-    raises RequestProblem if there would be too many layers
+    raises RequestProblem if there would be too many layers; Cancelled
     """
+    progress = progress or Progress()
     points = turned.points_mm
     if part.solid_points_mm is not part.points_mm:
         points = turn_part_by(part.solid_points_mm, turned.rotation).points_mm
     layer_mm = settings.layer_mm
     layers = layer_count(turned.height_mm, layer_mm)
-    sections = layer_moments(points, part.solid_faces, layer_mm, turned.platform_mm, layers)
+    progress.check()
+    sections = layer_moments(
+        points, part.solid_faces, layer_mm, turned.platform_mm, layers, progress
+    )
     supports = support_profile(samples, n_z, face_classes, layer_mm, layers)
+    progress.check()
     return PoseProfile(
         layer_mm,
         frozen((np.arange(layers) + 0.5) * layer_mm),

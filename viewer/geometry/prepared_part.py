@@ -6,12 +6,12 @@ from functools import cached_property
 import numpy as np
 
 from viewer.geometry.column_field import FacesForLines
-from viewer.geometry.compiled import compiled
+from viewer.geometry.compiled import LOOK_BITS, compiled
 from viewer.geometry.face_balls import face_balls
 from viewer.geometry.face_blocks import FaceBlocks, block_faces
 from viewer.geometry.face_neighbours import face_neighbours
 from viewer.geometry.face_rows import FaceRows, face_rows
-from viewer.geometry.face_tree import order_along_curve
+from viewer.geometry.face_tree import corners_in_order, order_along_curve
 from viewer.geometry.known_of_mesh import neighbours_of, shells_of
 from viewer.geometry.mesh import Mesh, frozen
 from viewer.geometry.ray_tree import RayTree, build_ray_tree
@@ -70,50 +70,88 @@ class PreparedPart:
     @cached_property
     def ray_tree(self) -> RayTree:
         """Tree over `solid_faces` for rays in the frame of points_mm; built when first needed."""
-        return build_ray_tree(self.solid_points_mm, self.solid_faces)
+        return self._new_ray_tree(Progress())
 
     @cached_property
     def for_lines(self) -> FacesForLines:
         """`faces` for upright lines, which take shells that touch or overlap for their union."""
+        return self._new_for_lines(Progress())
+
+    def _new_for_lines(self, progress: Progress) -> FacesForLines:
         if self.solid_faces is self.faces:
+            self.get_ready(progress, "ray_tree")
             order, corners = self.ray_tree.order, self.ray_tree.corners_mm
         else:
-            order = order_along_curve(self.points_mm, self.faces)
-            corners = frozen(self.points_mm[self.faces[order]])
-        return FacesForLines(order, corners, face_balls(corners))
+            order = order_along_curve(self.points_mm, self.faces, progress)
+            corners = corners_in_order(self.points_mm, self.faces, order, progress)
+        balls = face_balls(corners, progress)
+        return FacesForLines(order, frozen(corners), balls)
 
     @cached_property
     def solid_neighbours(self) -> np.ndarray:
         """(t, 3) int32, face of solid_faces across the edge from corner k to k + 1; −1 if open."""
+        return self._new_solid_neighbours(Progress())
+
+    @cached_property
+    def sealed_faces(self) -> SealedFaces:
+        """Which faces bound a sealed hollow; worked out when first needed."""
+        return self._new_sealed_faces(Progress())
+
+    def get_ready(self, progress: Progress, *names: str) -> None:
+        """Work out what is kept with the part in short steps, all of it or what is named.
+
+        Raises Cancelled, and then keeps no half of anything.
+        """
+        known = self.__dict__  # where cached properties live
+        for name, make in (
+            ("ray_tree", self._new_ray_tree),
+            ("for_lines", self._new_for_lines),
+            ("solid_neighbours", self._new_solid_neighbours),
+            ("sealed_faces", self._new_sealed_faces),
+        ):
+            if name not in known and (name in names or not names):
+                made = make(progress)
+                progress.check()
+                known[name] = made
+
+    def _new_ray_tree(self, progress: Progress) -> RayTree:
+        return build_ray_tree(self.solid_points_mm, self.solid_faces, progress)
+
+    def _new_solid_neighbours(self, progress: Progress) -> np.ndarray:
         if self.solid_faces is self.faces:
             # `neighbours` goes by the file's winding, in which some faces are turned over.
             turned = (self.shells.orientation < 0)[:, None]
             known = np.where(turned, self.neighbours[:, ::-1], self.neighbours)
         else:
-            known = face_neighbours(self.solid_faces)
-        return frozen(join_at_crowded_edges(self.solid_points_mm, self.solid_faces, known))
+            known = face_neighbours(self.solid_faces, progress)
+        progress.check()
+        return frozen(
+            join_at_crowded_edges(self.solid_points_mm, self.solid_faces, known, progress)
+        )
 
-    @cached_property
-    def sealed_faces(self) -> SealedFaces:
-        """Which faces bound a sealed hollow; worked out when first needed."""
+    def _new_sealed_faces(self, progress: Progress) -> SealedFaces:
         known = self.shells if self.solid_faces is self.faces else None
         return find_sealed_faces(
-            self.solid_points_mm, self.solid_faces, self.solid_origin, len(self.faces), known
-        )
+            self.solid_points_mm, self.solid_faces, self.solid_origin, len(self.faces), known,
+            progress,
+        )  # fmt: skip
 
 
 def prepare_part(mesh: Mesh, progress: Progress | None = None) -> PreparedPart:
     """Shells, winding, exposed areas and runs of a mesh."""
     progress = progress or Progress()
     centre = mesh.box_mm.mean(axis=0)
+    progress.check()
     points = frozen(mesh.vertices_mm - centre)
     progress.report(0.1, "Finding neighbours")
-    neighbours = neighbours_of(mesh)
+    neighbours = neighbours_of(mesh, progress)
     progress.report(0.3, "Finding shells")
     shells = shells_of(mesh, progress)
-    faces, normals, areas = (frozen(x) for x in _wind(points, mesh.faces, shells.orientation))
+    wound = _wind(points, mesh.faces, shells.orientation, progress.stop_flag)
+    progress.check()
+    faces, normals, areas = (frozen(x) for x in wound)
     progress.report(0.7, "Finding smooth runs")
-    runs = smooth_runs(points, faces, neighbours, normals)
+    runs = smooth_runs(points, faces, neighbours, normals, progress)
     progress.report(0.8, "Uniting shells")
     union = union_surface(mesh, faces, normals, shells, progress.part(0.8, 1.0))
     share = union.exposed_share
@@ -130,7 +168,10 @@ def prepare_part(mesh: Mesh, progress: Progress | None = None) -> PreparedPart:
     centroid = _centroid(solid_points, solid_faces, share if solid_faces is faces else None)
     progress.check()
     blocks = block_faces(points, faces, areas * share)
+    progress.check()
     solid_blocks = blocks if solid_faces is faces else block_faces(solid_points, solid_faces)
+    progress.check()
+    rows = face_rows(normals, areas * share)
     progress.report(1.0)
     return PreparedPart(
         mesh,
@@ -140,7 +181,7 @@ def prepare_part(mesh: Mesh, progress: Progress | None = None) -> PreparedPart:
         frozen(normals),
         frozen(areas * share),
         frozen(share),
-        face_rows(normals, areas * share),
+        rows,
         frozen(solid_points),
         frozen(solid_faces),
         frozen(origin),
@@ -157,11 +198,13 @@ def prepare_part(mesh: Mesh, progress: Progress | None = None) -> PreparedPart:
 
 
 @compiled
-def _wind(points, faces, orientation):
+def _wind(points, faces, orientation, stop):
     wound = faces.copy()
     normals = np.zeros(faces.shape, np.float32)
     areas = np.zeros(len(faces))
     for f in range(len(faces)):
+        if f & LOOK_BITS == 0 and stop[0]:
+            break
         if orientation[f] < 0:
             wound[f, 1], wound[f, 2] = faces[f, 2], faces[f, 1]
         ax, ay, az = points[wound[f, 0]]

@@ -10,7 +10,13 @@ from typing import NamedTuple
 import numpy as np
 
 from viewer.geometry.compiled import compiled
-from viewer.geometry.face_tree import LEAF_FACES, build_face_tree, order_along_curve
+from viewer.geometry.face_tree import (
+    LEAF_FACES,
+    build_face_tree,
+    corners_in_order,
+    order_along_curve,
+)
+from viewer.progress import Progress
 
 _DEEPEST = 64  # nodes waiting at once; a heap of 2³⁰ leaves needs 31
 _HUGE = 1e300  # in place of 1 / 0, which would give nan at 0 · ∞
@@ -30,11 +36,14 @@ class RayTree(NamedTuple):
     leaves: int
 
 
-def build_ray_tree(points_mm: np.ndarray, faces: np.ndarray) -> RayTree:
-    """Tree over (m, 3) int32 faces of (n, 3) float64 points."""
-    order = order_along_curve(points_mm, faces)
-    corners = points_mm[faces[order]]
-    tree = build_face_tree(corners, 1e-6)
+def build_ray_tree(
+    points_mm: np.ndarray, faces: np.ndarray, progress: Progress | None = None
+) -> RayTree:
+    """Tree over (m, 3) int32 faces of (n, 3) float64 points. Raises Cancelled."""
+    progress = progress or Progress()
+    order = order_along_curve(points_mm, faces, progress)
+    corners = corners_in_order(points_mm, faces, order, progress)
+    tree = build_face_tree(corners, 1e-6, progress)
     return RayTree(order, corners, tree.node_boxes, tree.leaves)
 
 

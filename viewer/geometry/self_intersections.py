@@ -4,11 +4,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from viewer.geometry.compiled import compiled
+from viewer.geometry.compiled import LOOK_BITS, compiled
 from viewer.geometry.face_contact import APART, CROSSING, meet
 from viewer.geometry.face_neighbours import face_neighbours
 from viewer.geometry.face_tree import LEAF_FACES, SortedFaces, boxes_apart, sort_faces
 from viewer.geometry.mesh import Mesh
+from viewer.geometry.sort_keys import order_of_keys
 from viewer.progress import Progress
 
 _STEPS_A_GO = 100_000  # pairs of boxes between two looks at the progress token, some 15 ms
@@ -59,15 +60,17 @@ def find_self_intersections(
         none = np.empty((0, 2), np.int32)
         return SelfIntersections(none, none, near)
     if neighbours is None:
-        neighbours = face_neighbours(mesh.faces)
+        neighbours = face_neighbours(mesh.faces, progress)
     # All in the order of the tree, so that faces met together lie together in memory.
     order, corners, tree = sorted_faces or sort_faces(mesh, near, progress)
     faces = mesh.faces[order]
+    progress.check()
     place = np.empty(mesh.face_count + 1, np.int32)
     place[order], place[-1] = np.arange(mesh.face_count, dtype=np.int32), -1
-    neighbours = place[neighbours[order]]
     progress.check()
-    planes, thin = _planes(corners, near)
+    neighbours = _moved_neighbours(place, neighbours, order)
+    progress.check()
+    planes, thin = _planes(corners, near, progress.stop_flag)
     progress.report(0.1, "Looking for faces that cross")
     stack = np.zeros((16 * 64, 2), np.int32)
     stack[0], height, done = 1, 1, 0
@@ -81,18 +84,32 @@ def find_self_intersections(
         done += passed
         progress.report(0.1 + 0.9 * done / tree.leaves, "Looking for faces that cross")
     pairs = np.concatenate(found)
-    pairs[:, :2] = np.sort(order[pairs[:, :2]], axis=1)
-    pairs = pairs[np.lexsort((pairs[:, 1], pairs[:, 0]))]
+    ends = np.sort(order[pairs[:, :2]], axis=1).astype(np.uint64)
+    progress.check()
+    pairs[:, :2] = ends
+    pairs = pairs[order_of_keys(ends[:, 0] << np.uint64(32) | ends[:, 1], progress)]
+    progress.check()
     crossing = pairs[:, 2] == CROSSING
     return SelfIntersections(pairs[crossing, :2], pairs[~crossing, :2], near)
 
 
 @compiled
-def _planes(corners, near):
+def _moved_neighbours(place, neighbours, order):
+    moved = np.empty_like(neighbours)
+    for s in range(len(order)):
+        for k in range(3):
+            moved[s, k] = place[neighbours[order[s], k]]
+    return moved
+
+
+@compiled
+def _planes(corners, near, stop):
     """Unit normal and offset of each face, and whether it is too thin to have one."""
     planes = np.zeros((len(corners), 4))
     thin = np.zeros(len(corners), np.bool_)
     for f in range(len(corners)):
+        if f & LOOK_BITS == 0 and stop[0]:
+            break
         a, b, c = corners[f, 0], corners[f, 1], corners[f, 2]
         ux, uy, uz = b[0] - a[0], b[1] - a[1], b[2] - a[2]
         vx, vy, vz = c[0] - a[0], c[1] - a[1], c[2] - a[2]

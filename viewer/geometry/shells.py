@@ -4,8 +4,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from viewer.geometry.compiled import compiled
+from viewer.geometry.compiled import LOOK_BITS, compiled
 from viewer.geometry.face_neighbours import face_neighbours
+from viewer.geometry.face_tree import corners_in_order
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.nesting import Nesting, shells_around
 from viewer.geometry.solid_neighbours import join_at_crowded_edges
@@ -71,23 +72,22 @@ def find_shells(
     """
     progress = progress or Progress()
     if neighbours is None:
-        neighbours = face_neighbours(mesh.faces)
-        progress.check()
-    joined = join_at_crowded_edges(mesh.vertices_mm, mesh.faces, neighbours)
+        neighbours = face_neighbours(mesh.faces, progress)
+    joined = join_at_crowded_edges(mesh.vertices_mm, mesh.faces, neighbours, progress)
+    shell, side, count, twisted = _grow_shells(mesh.faces, joined, progress.stop_flag)
     progress.check()
-    shell, side, count, twisted = _grow_shells(mesh.faces, joined)
-    progress.check()
-    boxes, balance, is_open = _sums(mesh.vertices_mm, mesh.faces, joined, shell, side, count)
+    boxes, balance, is_open = _sums(
+        mesh.vertices_mm, mesh.faces, joined, shell, side, count, progress.stop_flag
+    )
     progress.check()
     # In each shell the greater area keeps the winding of the file; where none is right, all does.
     side = np.where(twisted[shell], 1, side).astype(np.int8) if twisted.any() else side
     side = _times_of_shell(side, shell, np.where(~twisted & (balance < 0), -1, 1).astype(np.int8))
     closed = ~twisted & ~is_open
-    volumes = _volumes(mesh.vertices_mm, mesh.faces, shell, side, boxes)
+    volumes = _volumes(mesh.vertices_mm, mesh.faces, shell, side, boxes, progress.stop_flag)
     progress.check()
     outward = np.where(volumes < 0, -1.0, 1.0)
-    nesting = _nesting(mesh, side, shell, closed, outward, boxes)
-    progress.check()
+    nesting = _nesting(mesh, side, shell, closed, outward, boxes, progress)
     wanted = np.where(nesting.depth % 2 == 1, -1.0, 1.0)
     box_volumes = np.prod(boxes[:, 1] - boxes[:, 0], axis=1)
     doubtful = ~closed & (volumes > -_CLEARLY * box_volumes)
@@ -96,16 +96,19 @@ def find_shells(
     return Shells(shell, orientation, side < 0, closed, volumes, *nesting, flipped, boxes)
 
 
-def _nesting(mesh, side, shell, closed, outward, boxes):
+def _nesting(mesh, side, shell, closed, outward, boxes, progress):
     if len(closed) < 2:
         nothing = np.empty(0, np.int32)
         return Nesting(np.zeros(len(closed), np.int32), nothing, nothing, nothing.astype(bool))
     wound = np.where(side[:, None] > 0, mesh.faces, mesh.faces[:, ::-1])
-    return shells_around(mesh.vertices_mm[wound], shell, closed, outward, boxes)
+    progress.check()
+    every = np.arange(len(wound), dtype=np.int32)
+    corners = corners_in_order(mesh.vertices_mm, wound, every, progress)
+    return shells_around(corners, shell, closed, outward, boxes, progress)
 
 
 @compiled
-def _grow_shells(faces, neighbours):
+def _grow_shells(faces, neighbours, stop):
     """Walk from face to face: shell of each face, and its side: −1 where wound against the first.
 
     `twisted` shells cannot be wound consistently (a Möbius band, or crossed seams).
@@ -116,7 +119,7 @@ def _grow_shells(faces, neighbours):
     twisted_list = [False]
     twisted_list.pop()
     stack = np.empty(len(faces), np.int32)
-    count = 0
+    count, steps = 0, 0
     for seed in range(len(faces)):
         a, b, c = faces[seed]
         if shell[seed] >= 0 or a == b or b == c or c == a:
@@ -127,6 +130,9 @@ def _grow_shells(faces, neighbours):
         while height > 0:
             height -= 1
             f = stack[height]
+            steps += 1
+            if steps & LOOK_BITS == 0 and stop[0]:
+                return shell, side, 0, np.zeros(0, np.bool_)
             for k in range(3):
                 g = neighbours[f, k]
                 if g < 0:
@@ -166,12 +172,14 @@ def _adopt_degenerate_faces(faces, shell, count):
 
 
 @compiled
-def _sums(vertices, faces, neighbours, shell, side, count):
+def _sums(vertices, faces, neighbours, shell, side, count, stop):
     """Of each shell: box, area less the area wound against it, and whether it has an open edge."""
     boxes = np.empty((count, 2, 3))
     boxes[:, 0], boxes[:, 1] = np.inf, -np.inf
     balance, is_open = np.zeros(count), np.zeros(count, np.bool_)
     for f in range(len(faces)):
+        if f & LOOK_BITS == 0 and stop[0]:
+            break
         a, b, c = faces[f, 0], faces[f, 1], faces[f, 2]
         s = shell[f]
         for v in (a, b, c):
@@ -200,10 +208,12 @@ def _less(vertices, v, w):
 
 
 @compiled
-def _volumes(vertices, faces, shell, side, boxes):
+def _volumes(vertices, faces, shell, side, boxes, stop):
     """Volume of each shell about the middle of its box, where a flat one has none at all."""
     volumes, middles = np.zeros(len(boxes)), 0.5 * (boxes[:, 0] + boxes[:, 1])
     for f in range(len(faces)):
+        if f & LOOK_BITS == 0 and stop[0]:
+            break
         s, a, b, c = shell[f], faces[f, 0], faces[f, 1], faces[f, 2]
         x, y, z = middles[s, 0], middles[s, 1], middles[s, 2]
         ax, ay, az = vertices[a, 0] - x, vertices[a, 1] - y, vertices[a, 2] - z

@@ -4,7 +4,8 @@ from typing import NamedTuple
 
 import numpy as np
 
-from viewer.geometry.compiled import compiled
+from viewer.geometry.compiled import LOOK_BITS, compiled
+from viewer.progress import Progress
 
 RUN_ANGLE_DEG = 10.0
 _LARGE = 16  # runs of more faces keep their spans, so that most heights need no look at the faces
@@ -37,7 +38,11 @@ class SmoothRuns(NamedTuple):
 
 
 def smooth_runs(
-    points_mm: np.ndarray, faces: np.ndarray, neighbours: np.ndarray, normals: np.ndarray
+    points_mm: np.ndarray,
+    faces: np.ndarray,
+    neighbours: np.ndarray,
+    normals: np.ndarray,
+    progress: Progress | None = None,
 ) -> SmoothRuns:
     """Number the runs: connected faces whose neighbours' normals differ by at most 10°.
 
@@ -47,13 +52,20 @@ def smooth_runs(
     normals : (m, 3) float, unit, oriented alike; zero for faces without area
 
     A face without area joins its neighbours whatever their angle, so that a needle does not cut a
-    surface in two.
+    surface in two. Raises Cancelled through `progress`.
     """
+    progress = progress or Progress()
     least_cosine = np.cos(np.radians(RUN_ANGLE_DEG + 1e-3))
-    run, starts, members = _number_runs(neighbours, normals, np.float32(least_cosine))
+    run, starts, members = _number_runs(
+        neighbours, normals, np.float32(least_cosine), progress.stop_flag
+    )
+    progress.check()
     large = np.diff(starts) > _LARGE
     span_of_run = np.where(large, np.cumsum(large) - 1, -1).astype(np.int32)
-    spans = _measure_spans(points_mm, faces, run, span_of_run, int(large.sum()), _LINES)
+    spans = _measure_spans(
+        points_mm, faces, run, span_of_run, int(large.sum()), _LINES, progress.stop_flag
+    )
+    progress.check()
     return SmoothRuns(run, starts, members, span_of_run, spans)
 
 
@@ -65,7 +77,7 @@ def runs_higher_than(
 
 
 @compiled
-def _number_runs(neighbours, normals, least_cosine):
+def _number_runs(neighbours, normals, least_cosine, stop):
     """Run of each face, and the faces of each run (they are met in that order)."""
     run = np.full(len(neighbours), -1, np.int32)
     members = np.empty(len(neighbours), np.int32)
@@ -80,6 +92,8 @@ def _number_runs(neighbours, normals, least_cosine):
         looked_at = met
         met += 1
         while looked_at < met:
+            if looked_at & LOOK_BITS == 0 and stop[0]:
+                return run, starts[:1].copy(), members
             f = members[looked_at]
             looked_at += 1
             ax, ay, az = normals[f]
@@ -99,11 +113,13 @@ def _number_runs(neighbours, normals, least_cosine):
 
 
 @compiled
-def _measure_spans(points, faces, run, span_of_run, large, lines):
+def _measure_spans(points, faces, run, span_of_run, large, lines, stop):
     low, high = np.full((large, len(lines)), np.inf), np.full((large, len(lines)), -np.inf)
     lowest = np.zeros((large, len(lines)), np.int32)
     highest = np.zeros((large, len(lines)), np.int32)
     for f in range(len(faces)):
+        if f & LOOK_BITS == 0 and stop[0]:
+            break
         s = span_of_run[run[f]]
         if s < 0:
             continue

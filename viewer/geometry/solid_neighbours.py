@@ -7,12 +7,16 @@ one solid.
 
 import numpy as np
 
-from viewer.geometry.compiled import compiled
+from viewer.geometry.compiled import LOOK_BITS, compiled
 from viewer.geometry.face_neighbours import edges_by_low_vertex, with_unpaired_edge
+from viewer.progress import Progress
 
 
 def join_at_crowded_edges(
-    vertices_mm: np.ndarray, faces: np.ndarray, neighbours: np.ndarray
+    vertices_mm: np.ndarray,
+    faces: np.ndarray,
+    neighbours: np.ndarray,
+    progress: Progress | None = None,
 ) -> np.ndarray:
     """`neighbours` with the faces at edges of more than two faces joined wedge by wedge.
 
@@ -20,20 +24,27 @@ def join_at_crowded_edges(
     faces : (m, 3) int32
     neighbours : (m, 3) int32 from `face_neighbours`
     returns (m, 3) int32; −1 stays at open edges and where directions leave a face without partner
+    Raises Cancelled through `progress`.
     """
+    progress = progress or Progress()
     bare = with_unpaired_edge(neighbours)
+    progress.check()
     if not len(bare):
         return neighbours
     joined = neighbours.copy()
     few = np.ascontiguousarray(faces[bare])
-    starts, edges = edges_by_low_vertex(few, int(few.max()) + 1)
-    _join_wedges(vertices_mm, faces, bare, starts, edges, joined)
+    starts, edges = edges_by_low_vertex(few, int(few.max()) + 1, progress.stop_flag)
+    progress.check()
+    _join_wedges(vertices_mm, faces, bare, starts, edges, joined, progress.stop_flag)
+    progress.check()
     return joined
 
 
 @compiled
-def _join_wedges(vertices, faces, bare, starts, edges, joined):
+def _join_wedges(vertices, faces, bare, starts, edges, joined, stop):
     for v in range(len(starts) - 1):
+        if v & LOOK_BITS == 0 and stop[0]:
+            break
         here = edges[starts[v] : starts[v + 1]]
         if len(here) < 3:
             continue

@@ -60,12 +60,14 @@ def union_surface(
     normals : (m, 3) float64, unit outward
     Raises Cancelled through `progress`.
     """
+    progress = progress or Progress()
     points = mesh.vertices_mm
+    mesh.know_areas(progress)
     areas = mesh.face_areas_mm2
     share = np.ones(len(faces), np.float32)
     kept = np.ones(len(faces), bool)
     nothing = np.empty((0, 3)), np.empty((0, 3), np.int64), np.empty(0, np.int32)
-    meets = _shells_that_meet(shells)
+    meets = _shells_that_meet(shells, progress)
     if not meets.any():
         return UnionSurface(share, kept, *nothing, True)
     united = None
@@ -74,21 +76,24 @@ def union_surface(
         united = _unite(points, faces, normals, shells.shell_of_face, solids, progress)
     if united is not None:
         new_share, *new_surface = united
+        progress.check()
         kept = ~np.isin(shells.shell_of_face, np.concatenate(solids))
         share[~kept] = new_share[~kept]
         return UnionSurface(share, kept, *new_surface, True)
     asked = np.flatnonzero(_faces_near_others(points, faces, shells, meets) & (areas > 0))
-    share[asked] = _ask_points(points, faces, normals, areas, shells.shell_of_face, asked)
+    progress.check()
+    share[asked] = _ask_points(points, faces, normals, areas, shells.shell_of_face, asked, progress)
     return UnionSurface(share, kept, *nothing, False)
 
 
-def _shells_that_meet(shells: Shells) -> np.ndarray:
+def _shells_that_meet(shells: Shells, progress: Progress) -> np.ndarray:
     """(k,) bool: its box touches another's, and neither lies in the other without touching it."""
     boxes = shells.boxes_mm
     pairs = zip(shells.inner[shells.apart], shells.outer[shells.apart], strict=True)
     nested = {(int(inner), int(outer)) for inner, outer in pairs}
     meets = np.zeros(shells.count, bool)
     for i in range(shells.count - 1):
+        progress.check()
         others = np.arange(i + 1, shells.count)
         near = (boxes[others, 0] <= boxes[i, 1] + CLOSED_GAP_MM) & (
             boxes[others, 1] >= boxes[i, 0] - CLOSED_GAP_MM
@@ -117,31 +122,37 @@ def _unite(points, faces, normals, shell_of_face, solids, progress):
 
     Returns (share, points, faces, origin of each of these faces), None if a body is not solid.
     """
-    grown = points + outward_steps(points, faces, normals, 0.5 * CLOSED_GAP_MM)
+    grown = points + outward_steps(points, faces, normals, 0.5 * CLOSED_GAP_MM, progress)
+    progress.check()
     a, b, c = faces.T
     proper = (a != b) & (b != c) & (c != a)
     bodies = []
     for members in solids:
         own = np.flatnonzero(np.isin(shell_of_face, members) & proper)
+        progress.check()
         is_used = np.zeros(len(points), bool)
         is_used[faces[own]] = True
+        progress.check()
         place = np.cumsum(is_used) - 1
         corners = place[faces[own]].astype(np.uint64)
+        progress.check()
         bodies.append(Solid(grown[is_used], corners, own.astype(np.uint64)))
     united = unite_solids(bodies, progress)
     if united is None:
         return None
     new_points, new_faces, origin = united
-    left = np.bincount(origin, _areas(new_points[new_faces]), len(faces))
-    share = np.clip(left / np.maximum(_areas(grown[faces]), 1e-300), 0.0, 1.0)
+    left = np.bincount(origin, _areas(new_points, new_faces, progress), len(faces))
+    share = np.clip(left / np.maximum(_areas(grown, faces, progress), 1e-300), 0.0, 1.0)
+    progress.check()
     share[share > 1 - 1e-6] = 1.0
     share[share < 1e-6] = 0.0
     return share, new_points, new_faces, origin
 
 
-def _areas(corners):
-    a, b, c = corners[:, 0], corners[:, 1], corners[:, 2]
-    return 0.5 * np.linalg.norm(np.cross(b - a, c - a), axis=1)
+def _areas(points, faces, progress):
+    mesh = Mesh(points, faces)
+    mesh.know_areas(progress)
+    return mesh.face_areas_mm2
 
 
 def _faces_near_others(points, faces, shells, meets):
@@ -156,22 +167,30 @@ def _faces_near_others(points, faces, shells, meets):
     return near & meets[shells.shell_of_face]
 
 
-def _ask_points(points, faces, normals, areas, shell_of_face, asked):
-    lines = bin_faces(points[faces])
+def _ask_points(points, faces, normals, areas, shell_of_face, asked, progress):
+    corners = points[faces]
+    progress.check()
+    lines = bin_faces(corners)
+    progress.check()
     each = np.clip(np.ceil(areas[asked] * _POINTS / areas[asked].sum()), 1, _MOST_POINTS)
-    return _exposed_by_points(
-        lines, shell_of_face, points[faces[asked]], normals[asked], each.astype(np.int64), SKEW
-    )
+    share = _exposed_by_points(
+        lines, shell_of_face, corners[asked], normals[asked], each.astype(np.int64), SKEW,
+        progress.stop_flag,
+    )  # fmt: skip
+    progress.check()
+    return share
 
 
 @compiled
-def _exposed_by_points(lines: UprightLines, shell_of_face, corners, normals, each, skew):
+def _exposed_by_points(lines: UprightLines, shell_of_face, corners, normals, each, skew, stop):
     """Share of points, 0.001 mm before the face, that lie outside of everything."""
     share = np.empty(len(corners), np.float32)
     above = np.zeros(shell_of_face.max() + 1, np.int32)
     below = np.zeros(len(above), np.int32)
     p = np.empty(3)
     for f in range(len(corners)):
+        if stop[0]:
+            break
         a, b, c = corners[f, 0], corners[f, 1], corners[f, 2]
         outside = 0
         for i in range(each[f]):

@@ -65,13 +65,15 @@ def measure_unreachable(
     total = float(volume.sum())
     if not total > 0:
         return Unreachable(0.0, 0.0, 0.0, 0.0, ())
-    sealed = _is_sealed(part, turned, samples)
+    progress.check()
+    sealed = _is_sealed(part, turned, samples, progress)
+    progress.check()
     of_row = np.bincount(samples.row, volume, samples.rows)
     sealed_of_row = np.bincount(samples.row, volume * sealed, samples.rows)
     sealed_mm3 = float(sealed_of_row.sum())
     found_mm3, found_of_row, points_error = sealed_mm3, sealed_of_row, 0.0
     middles = np.column_stack([samples.places_mm, 0.5 * (samples.bottom_mm + samples.top_mm)])
-    places = _places(part, turned, middles[sealed], volume[sealed], True)
+    places = _places(part, turned, middles[sealed], volume[sealed], True, progress)
     if sealed_mm3 < total:
         above = np.array([0.0, 0.0, turned.platform_mm])
         enough = ENOUGH * float(np.prod(np.ptp(part.mesh.box_mm, axis=0)))
@@ -79,10 +81,10 @@ def measure_unreachable(
         def is_stuck(points: np.ndarray) -> np.ndarray:
             return unreachable_points(part, turned.up, (points + above) @ turned.rotation, progress)
 
-        stuck = volume_share(samples, ~sealed, is_stuck, enough, _SEED)
+        stuck = volume_share(samples, ~sealed, is_stuck, enough, _SEED, progress)
         found_mm3 += stuck.volume_mm3
         found_of_row, points_error = sealed_of_row + stuck.of_row_mm3, stuck.error_mm3
-        places += _places(part, turned, stuck.points_mm, stuck.weights_mm3, False)
+        places += _places(part, turned, stuck.points_mm, stuck.weights_mm3, False, progress)
     return Unreachable(
         found_mm3,
         sealed_mm3,
@@ -92,12 +94,13 @@ def measure_unreachable(
     )
 
 
-def _places(part, turned, points, volume, sealed: bool) -> list[ShutIn]:
+def _places(part, turned, points, volume, sealed: bool, progress: Progress) -> list[ShutIn]:
     """Where points (k, 3) above the platform lie close together: the one in each middle."""
     if not len(points):
         return []
     size_mm = float(np.linalg.norm(np.ptp(part.mesh.box_mm, axis=0)))
     group = near_groups(points, size_mm / CELLS)
+    progress.check()
     above = np.array([0.0, 0.0, turned.platform_mm])
     found = []
     for g in range(int(group.max()) + 1):
@@ -105,6 +108,7 @@ def _places(part, turned, points, volume, sealed: bool) -> list[ShutIn]:
         middle = np.average(own, axis=0, weights=weight)
         place = own[np.argmin(np.linalg.norm(own - middle, axis=1))]
         in_part = (place + above) @ turned.rotation + part.centre_mm
+        progress.check()
         found.append(ShutIn(tuple(in_part.tolist()), float(place[2]), float(weight.sum()), sealed))
     return found
 
@@ -121,7 +125,7 @@ def _error_of_rows(found: np.ndarray, whole: np.ndarray) -> float:
     return float(np.sqrt(np.sum(second**2) / 6.0 * len(rest) / (len(rest) - 2)))
 
 
-def _is_sealed(part, turned, samples) -> np.ndarray:
+def _is_sealed(part, turned, samples, progress) -> np.ndarray:
     """(s,) bool: the face that bears on the sample bounds a sealed hollow."""
     faces = part.sealed_faces
     sealed = faces.of_face[samples.top_face]
@@ -130,15 +134,19 @@ def _is_sealed(part, turned, samples) -> np.ndarray:
         # The face is cut by other shells: look which of its pieces lies here.
         points = np.column_stack([samples.places_mm, samples.top_mm + turned.platform_mm])[asked]
         tree = part.ray_tree
-        place = _faces_above(tree, (points - [0, 0, _OFF_MM]) @ turned.rotation, turned.up)
+        origins = (points - [0, 0, _OFF_MM]) @ turned.rotation
+        place = _faces_above(tree, origins, turned.up, progress.stop_flag)
+        progress.check()
         sealed[asked] = (place >= 0) & faces.of_solid_face[tree.order[place]]
     return sealed
 
 
 @compiled
-def _faces_above(tree, points, up):
+def _faces_above(tree, points, up, stop):
     places = np.empty(len(points), np.int64)
     for i in range(len(points)):
+        if i % 256 == 0 and stop[0]:
+            break
         places[i] = nearest_hit(tree, points[i], up, np.inf)[1]
     return places
 
@@ -161,8 +169,10 @@ def unreachable_points(
         progress.check()
         last = first + _AT_ONCE
         stuck[first:last] = _without_way_out(
-            part.ray_tree, np.ascontiguousarray(points_mm[first:last]), directions, reach
-        )
+            part.ray_tree, np.ascontiguousarray(points_mm[first:last]), directions, reach,
+            progress.stop_flag,
+        )  # fmt: skip
+    progress.check()
     return stuck
 
 
@@ -179,10 +189,12 @@ def unreachable_in_pose(
 
 
 @compiled
-def _without_way_out(tree, points, directions, reach):
+def _without_way_out(tree, points, directions, reach, stop):
     stuck = np.ones(len(points), np.bool_)
     order = np.arange(len(directions))
     for i in range(len(points)):
+        if stop[0]:
+            break
         for j in range(len(order)):
             if meets_anything(tree, points[i], directions[order[j]], reach):
                 continue

@@ -16,8 +16,9 @@ from typing import NamedTuple
 
 import numpy as np
 
-from viewer.geometry.compiled import compiled
+from viewer.geometry.compiled import LOOK_BITS, compiled
 from viewer.geometry.support_samples import SupportSamples
+from viewer.progress import Progress
 
 # If the volume filled whole cubes; at its rim there are more, filled in part. Within these limits a
 # cube, which may hide something, is not larger than the error aimed at.
@@ -58,6 +59,7 @@ def volume_share(
     has_it: Callable[[np.ndarray], np.ndarray],
     enough_mm3: float,
     seed: int,
+    progress: Progress | None = None,
 ) -> VolumeShare:
     """The share of the counted samples' volume that has a property.
 
@@ -65,24 +67,31 @@ def volume_share(
     has_it : from (k, 3) float64 points, heights above the platform, to (k,) bool; points that
         follow one another are near each other
     enough_mm3 : standard error aimed at; no points are spent to get far below it
+    Raises Cancelled through `progress`.
     """
+    progress = progress or Progress()
     plan = np.where(counted, samples.plan_mm2, 0.0)
     cells = _cells_over(samples, plan, 0.8 * enough_mm3)
     place = cells, samples.places_mm, samples.bottom_mm, samples.top_mm, plan
-    volume = _volumes(*place)
+    progress.check()
+    volume = _volumes(*place, progress.stop_flag)
+    progress.check()
     filled = np.flatnonzero(volume > 0)
     rng = np.random.default_rng(seed)
     asked = np.zeros(len(volume), np.int64)
     asked[filled] = 1
-    first = _points(*place, volume, asked, rng.random(len(filled)))
+    first = _points(*place, volume, asked, rng.random(len(filled)), progress.stop_flag)
+    progress.check()
     answer = np.zeros(len(volume), np.int8)
     answer[filled] = np.where(has_it(first), 1, -1)
     around = _what_is_around(cells, answer)
     more = _how_many_more(np.where(around == 0, volume, 0.0), cells.size_mm**3, enough_mm3)
     second, has = np.empty((0, 3)), answer[filled] > 0
     if more.any():
-        second = _points(*place, volume, more, rng.random(more.sum()))
+        second = _points(*place, volume, more, rng.random(more.sum()), progress.stop_flag)
+        progress.check()
         has = np.concatenate([has, has_it(second)])
+    progress.check()
     cell = np.concatenate([filled, np.repeat(np.arange(len(volume)), more)])
     number = asked + more
     share = np.bincount(cell, has, len(volume)) / np.maximum(number, 1)
@@ -90,7 +99,9 @@ def volume_share(
     weights = (volume / np.maximum(number, 1))[cell[has]]
     of_row = np.zeros(samples.rows)
     if share.any():
-        of_row = _shares_by_row(*place, share, samples.row, samples.rows)
+        progress.check()
+        of_row = _shares_by_row(*place, share, samples.row, samples.rows, progress.stop_flag)
+        progress.check()
     points = np.concatenate([first, second])[has]
     return VolumeShare(float(volume @ share), error, of_row, points, weights)
 
@@ -158,11 +169,13 @@ def _end(cells, k, last, top):
 
 
 @compiled
-def _volumes(cells, places, bottom, top, plan):
+def _volumes(cells, places, bottom, top, plan, stop):
     """(c,) volume in each cube."""
     layer = cells.nx * cells.ny
     volume = np.zeros(layer * cells.nz)
     for i in range(len(plan)):
+        if i & LOOK_BITS == 0 and stop[0]:
+            break
         if plan[i] <= 0.0 or top[i] <= bottom[i]:
             continue
         lowest = _lowest_cell(cells, places[i, 0], places[i, 1])
@@ -175,11 +188,13 @@ def _volumes(cells, places, bottom, top, plan):
 
 
 @compiled
-def _shares_by_row(cells, places, bottom, top, plan, share, row, rows):
+def _shares_by_row(cells, places, bottom, top, plan, share, row, rows, stop):
     """(rows,) the volume that has the property, of each row of sample lines."""
     layer = cells.nx * cells.ny
     of_row = np.zeros(rows)
     for i in range(len(plan)):
+        if i & LOOK_BITS == 0 and stop[0]:
+            break
         if plan[i] <= 0.0 or top[i] <= bottom[i]:
             continue
         lowest = _lowest_cell(cells, places[i, 0], places[i, 1])
@@ -192,13 +207,15 @@ def _shares_by_row(cells, places, bottom, top, plan, share, row, rows):
 
 
 @compiled
-def _points(cells, places, bottom, top, plan, volume, asked, random):
+def _points(cells, places, bottom, top, plan, volume, asked, random, stop):
     """(asked.sum(), 3) points, cube by cube: in each, one in each of equal shares of its volume."""
     layer = cells.nx * cells.ny
     passed, taken = np.zeros(len(volume)), np.zeros(len(volume), np.int64)
     start = np.cumsum(asked) - asked
     points = np.empty((len(random), 3))
     for i in range(len(plan)):
+        if i & LOOK_BITS == 0 and stop[0]:
+            break
         if plan[i] <= 0.0 or top[i] <= bottom[i]:
             continue
         lowest = _lowest_cell(cells, places[i, 0], places[i, 1])

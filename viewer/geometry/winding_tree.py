@@ -10,8 +10,14 @@ from typing import NamedTuple
 
 import numpy as np
 
-from viewer.geometry.compiled import compiled
-from viewer.geometry.face_tree import LEAF_FACES, build_face_tree, order_along_curve
+from viewer.geometry.compiled import LOOK_BITS, compiled
+from viewer.geometry.face_tree import (
+    LEAF_FACES,
+    build_face_tree,
+    corners_in_order,
+    order_along_curve,
+)
+from viewer.progress import Progress
 
 _DEEPEST = 64  # nodes waiting at once; a heap of 2³⁰ leaves needs 31
 _FAR = 4.0  # radii of a node; all dipoles together are then off by less than 0.01
@@ -29,18 +35,26 @@ class WindingTree(NamedTuple):
     leaves: int
 
 
-def build_winding_tree(points_mm: np.ndarray, faces: np.ndarray) -> WindingTree:
-    """Tree over (m, 3) int32 faces, m > 0, of (n, 3) float64 points."""
-    corners = points_mm[faces[order_along_curve(points_mm, faces)]]
-    boxes = build_face_tree(corners, 0.0)
-    return WindingTree(corners, _dipoles(corners, boxes.node_boxes, boxes.leaves), boxes.leaves)
+def build_winding_tree(
+    points_mm: np.ndarray, faces: np.ndarray, progress: Progress | None = None
+) -> WindingTree:
+    """Tree over (m, 3) int32 faces, m > 0, of (n, 3) float64 points. Raises Cancelled."""
+    progress = progress or Progress()
+    order = order_along_curve(points_mm, faces, progress)
+    corners = corners_in_order(points_mm, faces, order, progress)
+    boxes = build_face_tree(corners, 0.0, progress)
+    dipoles = _dipoles(corners, boxes.node_boxes, boxes.leaves, progress.stop_flag)
+    progress.check()
+    return WindingTree(corners, dipoles, boxes.leaves)
 
 
 @compiled
-def _dipoles(corners, boxes, leaves):
+def _dipoles(corners, boxes, leaves, stop):
     dipoles = np.zeros((2 * leaves, 7))
     weights = np.zeros(2 * leaves)
     for f in range(len(corners)):
+        if f & LOOK_BITS == 0 and stop[0]:
+            break
         a, b, c = corners[f]
         node, vector = leaves + f // LEAF_FACES, 0.5 * np.cross(b - a, c - a)
         area = math.sqrt(vector[0] ** 2 + vector[1] ** 2 + vector[2] ** 2)

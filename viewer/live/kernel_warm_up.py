@@ -15,7 +15,7 @@ from PySide6.QtCore import QObject, QTimer, Signal
 from viewer.geometry.kernel_cache import kernels_kept_but_not_ready
 
 log = logging.getLogger(__name__)
-LOOK_EVERY_MS = 100
+LOOK_BITS_MS = 100
 NICENESS = 5  # the window goes first
 END_WAIT_S = 5.0
 
@@ -33,7 +33,7 @@ class KernelWarmUp(QObject):
         """`warm_up` is a function of a module, so that another process can find it."""
         super().__init__()
         self._process: multiprocessing.process.BaseProcess | None = None
-        self._look = QTimer(self, interval=LOOK_EVERY_MS)
+        self._look = QTimer(self, interval=LOOK_BITS_MS)
         self._look.timeout.connect(self._see_whether_ended)
         # Where no code can be kept, another process could not hand it over.
         self.ready = not kernels_kept_but_not_ready()
