@@ -31,9 +31,7 @@ def near_pairs(
     found = [nothing]
     for step in _STEPS:
         progress.check()
-        wanted = (
-            ordered + np.array(step) @ _WEIGHTS
-        )  # in order as well, so that looking them up is quick
+        wanted = ordered + np.array(step) @ _WEIGHTS  # in order as well: quick to look up
         first = np.searchsorted(ordered, wanted)
         count = np.searchsorted(ordered, wanted, side="right") - first
         one = np.repeat(order, count)
