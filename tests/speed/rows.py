@@ -12,6 +12,7 @@ from tests.speed import by_libraries
 from tests.speed.check_rows import check
 from tests.speed.freezes import CANCEL_LIMIT_S, GAP_LIMIT_S, MOMENTS, Wait, jobs, waits, watch
 from tests.speed.made_meshes import bumpy_ball, random_classes
+from tests.speed.mend_rows import mend
 from tests.speed.timing import row, seconds
 from viewer.files.mesh_files import read_part
 from viewer.geometry.column_field import column_field
@@ -238,5 +239,5 @@ ROWS: dict[str, Callable[[Case], list[dict]]] = {
     "full": full_tier, "face-pass": face_pass, "columns": columns, "profile": profile,
     "directions": directions, "neighbours": neighbours, "stl": stl_read, "tiers": tiers,
     "memory": memory,
-    "freezes": freezes, "check": check,
+    "freezes": freezes, "check": check, "mend": mend,
 }  # fmt: skip

@@ -31,10 +31,10 @@ def near_pairs(
     found = [nothing]
     for step in _STEPS:
         progress.check()
-        wanted = (cells + step) @ _WEIGHTS
+        wanted = ordered + np.array(step) @ _WEIGHTS  # in order as well: quick to look up
         first = np.searchsorted(ordered, wanted)
         count = np.searchsorted(ordered, wanted, side="right") - first
-        one = np.repeat(np.arange(len(keys)), count)
+        one = np.repeat(order, count)
         rank = np.arange(len(one)) - np.repeat(np.cumsum(count) - count, count)
         other = order[np.repeat(first, count) + rank]
         if step == (0, 0, 0):

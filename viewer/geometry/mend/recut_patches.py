@@ -74,6 +74,8 @@ def _without_twins(mesh: Mesh, within_mm: float, progress: Progress) -> np.ndarr
         kept[chosen[found.nearer_to_closed()[found.patch] > 0]] = False
     # Two that face against each other: a sheet doubled back is left for the step that thickens it.
     still = np.bincount(patch[kept], minlength=mesh.face_count) > 0
+    if not (against & still[second]).any():
+        return kept
     shells = shells_of(mesh, progress)
     sheet = loose_sheets(mesh, shells)[1][shells.shell_of_face]
     both = against & still[second] & ~(sheet[first] & sheet[second])
