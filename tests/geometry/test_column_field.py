@@ -5,8 +5,10 @@ import numpy as np
 import pytest
 
 from tests import shapes
+from viewer.errors import Cancelled
 from viewer.geometry.column_field import ColumnField, column_field, faces_for_lines
 from viewer.geometry.column_grid import ColumnGrid, even_grid, grid_over
+from viewer.progress import Progress
 
 
 def balances(field) -> np.ndarray:
@@ -123,3 +125,13 @@ def test_shifts_of_rows_differ_from_row_to_row():
         assert np.abs(np.histogram(shifts, 10, (0, 1))[0] - 50).max() <= 25
         assert abs(np.corrcoef(shifts[1:], shifts[:-1])[0, 1]) < 0.15
     assert abs(np.corrcoef(grid.shift_u, grid.shift_v)[0, 1]) < 0.15
+
+
+def test_a_cancel_is_heard_and_leaves_no_field():
+    ball = shapes.sphere(10, 4)
+    progress = Progress()
+    progress.cancel()
+    for cells in (3, 200):  # faces looked at by their balls, and all of them one by one
+        grid = grid_over([-10, -10], [10, 10], cells, np.random.default_rng(5))
+        with pytest.raises(Cancelled):
+            column_field(faces_for_lines(ball.vertices_mm, ball.faces), np.eye(3), grid, progress)

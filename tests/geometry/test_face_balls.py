@@ -39,3 +39,10 @@ def test_known_faces():
     assert np.column_stack(balls[:3]) == pytest.approx(
         np.array([[1, 1 / np.sqrt(3), 0], [1.5, 2, 1], [5, 0, 0], [1, 1, 1]]), abs=1e-5
     )
+
+
+@pytest.mark.parametrize("base", [1e-3, 1e-6, 1e-9, 0.0])
+def test_a_needle_of_two_long_sides(base):
+    """CALC: half its long side, however thin it is."""
+    balls = face_balls(np.array([[[0, 0, 0], [30, 0.5 * base, 0], [30, -0.5 * base, 0]]]))
+    assert balls.radius_mm == pytest.approx(15, rel=1e-5)

@@ -18,6 +18,7 @@ import numpy as np
 
 from viewer.geometry.compiled import compiled
 from viewer.geometry.ray_tree import RayTree, nearest_hit
+from viewer.progress import Progress
 
 STEEPEST_BRIDGE_DEG = 10.0
 _DIRECTIONS = 16
@@ -39,6 +40,7 @@ def bridged_points(
     lines_in_row: int,
     layer_mm: float,
     bridge_mm: float,
+    progress: Progress,
 ) -> np.ndarray:
     """(k,) bool: the point is bridged.
 
@@ -47,6 +49,7 @@ def bridged_points(
     points_mm : (k, 3) float64 on undersides, in the turned frame
     asked : (k,) bool, points on undersides flat enough; the others are not bridged
     line : (k,) int32 rising, upright line through each point; `lines_in_row` of them make a row
+    raises Cancelled if `progress` says so
     """
     below = (points_mm - [0.0, 0.0, 0.5 * layer_mm]) @ rotation
     rotation = np.ascontiguousarray(rotation)
@@ -55,10 +58,12 @@ def bridged_points(
     lines = _Lines(points_mm, starts, row, column, lines_in_row)
     first = asked & (row % _STEP == 0) & (column % _STEP == 0)
     angles = np.full(len(line), np.inf)
-    _decide(tree, rotation, below, first, bridge_mm, angles, lines, _STEP)
+    _decide(tree, rotation, below, first, bridge_mm, angles, lines, _STEP, progress.stop_flag)
+    progress.check()
     rest = asked & ~first
     _follow(first, rest, angles, lines)
-    _decide(tree, rotation, below, rest, bridge_mm, angles, lines, 1)
+    _decide(tree, rotation, below, rest, bridge_mm, angles, lines, 1, progress.stop_flag)
+    progress.check()
     return angles < np.inf
 
 
@@ -110,17 +115,21 @@ def _follow(first, rest, angles, lines):
 
 
 @compiled
-def _decide(tree, rotation, points, asked, limit, angles, lines, step):
+def _decide(tree, rotation, points, asked, limit, angles, lines, step, stop):
     """Ask about points there, and then, in what was found for their neighbours, back again.
 
     angles : (k,) direction of a chord that bridges the point; inf if it is not bridged
     """
     for i in range(len(points)):
+        if stop[0]:
+            return
         if asked[i]:
             angles[i] = _as_beside(tree, rotation, points[i], limit, angles, lines, i, -step)
             if angles[i] == np.inf:
                 angles[i] = _any_chord(tree, rotation, points[i], limit, i)
     for i in range(len(points) - 1, -1, -1):
+        if stop[0]:
+            return
         if asked[i] and angles[i] == np.inf:
             angles[i] = _as_beside(tree, rotation, points[i], limit, angles, lines, i, step)
 

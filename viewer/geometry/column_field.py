@@ -21,6 +21,7 @@ from viewer.geometry.column_grid import ColumnGrid, shift_of_row
 from viewer.geometry.compiled import compiled
 from viewer.geometry.face_balls import FaceBalls, face_balls
 from viewer.geometry.face_rows import FREE_ORDER
+from viewer.progress import Progress
 
 _FACES_OF_A_LINE = 6  # with fewer for each line, a look at the balls round faces does not pay
 _BLOCK = 2048  # faces whose balls are looked at in one go; they stay in the nearest cache
@@ -60,11 +61,15 @@ def faces_for_lines(points_mm: np.ndarray, faces: np.ndarray) -> FacesForLines:
     return FacesForLines(np.arange(len(faces), dtype=np.int32), corners, face_balls(corners))
 
 
-def column_field(faces: FacesForLines, rotation: np.ndarray, grid: ColumnGrid) -> ColumnField:
+def column_field(
+    faces: FacesForLines, rotation: np.ndarray, grid: ColumnGrid, progress: Progress | None = None
+) -> ColumnField:
     """All crossings of the lines of `grid` with the faces, sorted from below.
 
     rotation : (3, 3) float64, from the frame of the faces to the frame of the grid, z up
+    raises Cancelled if `progress` says so
     """
+    progress = progress or Progress()
     rotation = np.ascontiguousarray(rotation, np.float64)
     lines = grid.nx * grid.ny
     if len(faces.face) < _FACES_OF_A_LINE * lines:
@@ -72,14 +77,20 @@ def column_field(faces: FacesForLines, rotation: np.ndarray, grid: ColumnGrid) -
         every = len(faces.face)
     else:
         near, every = _faces_near_lines(faces.balls, rotation, grid), 0
+    progress.check()
     row_v = np.arange(grid.ny) + grid.shift_v
     room = int(4 * lines) + 1024
     while True:
-        line, z, side, count = _scan_faces(faces, rotation, near, every, grid, row_v, room)
+        line, z, side, count = _scan_faces(
+            faces, rotation, near, every, grid, row_v, room, progress.stop_flag
+        )
+        progress.check()
         if count <= room:
             break
         room = int(count)
-    return ColumnField(*_sort_lines(line[:count], z[:count], side[:count], lines))
+    field = ColumnField(*_sort_lines(line[:count], z[:count], side[:count], lines))
+    progress.check()
+    return field
 
 
 @compiled
@@ -141,7 +152,7 @@ def _may_meet_lines(
 
 
 @compiled
-def _scan_faces(faces, rotation, near, every, grid, row_v, room):
+def _scan_faces(faces, rotation, near, every, grid, row_v, room, stop):
     """Crossings in face order: line, z, side, and how many there are (may exceed `room`).
 
     near : places of the faces to look at; `every` > 0 for the first so many instead
@@ -156,6 +167,8 @@ def _scan_faces(faces, rotation, near, every, grid, row_v, room):
     count, nx = 0, grid.nx
     total = every if every > 0 else len(near)
     for start in range(0, total, _BATCH):
+        if stop[0]:
+            break
         held = min(_BATCH, total - start)
         for i in range(held):
             places[i] = start + i if every > 0 else near[start + i]

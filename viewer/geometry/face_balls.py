@@ -62,7 +62,8 @@ def _middle_of_ball(corners):
     for k in range(1, 3):
         longest = k if squares[k] > squares[longest] else longest
     total = squares[0] + squares[1] + squares[2]
-    if 2.0 * squares[longest] >= total:
+    # Of a needle of two long sides, rounding would carry the weights below away.
+    if 2.0 * squares[longest] >= total * (1.0 - 1e-6):
         return 0.5 * (corners[longest] + corners[(longest + 1) % 3])
     # Weights of the circumcentre: the square of the opposite side by the two others' excess.
     middle, weights = np.zeros(3), 0.0

@@ -53,10 +53,8 @@ def measure_pose(
     standing = first_layer_segments(part, turned, settings.layer_mm)
     centroid = turned.rotation @ part.centroid_mm - [0.0, 0.0, turned.platform_mm]
     progress.report(0.4, "Supports")
-    if under.overhang_plan_mm2.any():
-        part.get_ready(progress, "for_lines")
     sums = measure_supports(
-        part, turned, under, face_classes, settings, sample_cells(part, settings, tier)
+        part, turned, under, face_classes, settings, sample_cells(part, settings, tier), progress
     )
     error = dict(sums.error)
     touch_share = _touch_share(under, sums)
@@ -71,7 +69,7 @@ def measure_pose(
     if columns:
         progress.report(0.9, "Support columns")
         spun = turn_part_by(part.points_mm, rotation(pose))
-        drawn = drawn_columns(part, spun, touch_share > 0, DRAWN_CELLS[tier])
+        drawn = drawn_columns(part, spun, touch_share > 0, DRAWN_CELLS[tier], progress)
     progress.report(1.0)
     return PoseMeasures(
         tier=tier,

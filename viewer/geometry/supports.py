@@ -27,6 +27,7 @@ from viewer.geometry.support_samples import NO_SUPPORTS, SupportSamples
 from viewer.geometry.support_walk import StandingSupports, stand_supports
 from viewer.geometry.turned_part import TurnedPart
 from viewer.geometry.weighing import FEW_SAMPLES, scales_of_samples, weigh
+from viewer.progress import Progress
 
 STEEPEST_LANDING = 0.02  # |n_z|; a wall steeper than 88.9° is no ground to land on
 _SEED = 20240229
@@ -63,20 +64,25 @@ def measure_supports(
     face_classes: np.ndarray,
     settings: PrintSettings,
     cells: int,
+    progress: Progress | None = None,
 ) -> SupportSums:
     """Sums over the supports under all overhangs.
 
     face_classes : (m,) uint8
     cells : lines along the longer side of the box around the overhangs
+    raises Cancelled if `progress` says so
     """
+    progress = progress or Progress()
     plan = undersides.overhang_plan_mm2
     if not plan.any():
         zero = np.zeros(_ROWS)
         return _named(zero, zero, 0.0, 0.0, None, NO_SUPPORTS)
     low, high = box_of_overhangs(part, turned, undersides)
     grid = grid_over(low, high, cells, np.random.default_rng(_SEED))
-    field = column_field(part.for_lines, turned.rotation, grid)
+    part.get_ready(progress, "for_lines")
+    field = column_field(part.for_lines, turned.rotation, grid, progress)
     standing = stand_supports(field, undersides.kinds == OVERHANG, turned.platform_mm)
+    progress.check()
     row, column = np.divmod(standing.line, grid.nx)
     places = np.column_stack(
         [
@@ -84,7 +90,7 @@ def measure_supports(
             grid.y0_mm + (row + grid.shift_v[row]) * grid.pitch_mm,
         ]
     )
-    bridged = _bridged(part, turned, undersides, standing, places, grid.nx, settings)
+    bridged = _bridged(part, turned, undersides, standing, places, grid.nx, settings, progress)
     values = _sample_values(
         standing.top_mm, standing.bottom_mm, standing.top_face, standing.bottom_face, bridged,
         part.rows, turned.up.astype(np.float32), face_classes, settings.layer_mm,
@@ -109,7 +115,9 @@ def _samples(standing, kept, places, plan, row, rows) -> SupportSamples:
     return SupportSamples(*of_each, rows)
 
 
-def _bridged(part, turned, undersides, standing, places, lines_in_row, settings) -> np.ndarray:
+def _bridged(
+    part, turned, undersides, standing, places, lines_in_row, settings, progress
+) -> np.ndarray:
     """(s,) bool: the sample's underside is bridged there."""
     none = np.zeros(len(places), bool)
     if settings.bridge_mm == 0:
@@ -120,9 +128,10 @@ def _bridged(part, turned, undersides, standing, places, lines_in_row, settings)
     if not asked.any():
         return none
     points = np.column_stack([places, standing.top_mm + turned.platform_mm])
+    part.get_ready(progress, "ray_tree")
     return bridged_points(
         part.ray_tree, turned.rotation, points, asked, standing.line, lines_in_row,
-        settings.layer_mm, settings.bridge_mm,
+        settings.layer_mm, settings.bridge_mm, progress,
     )  # fmt: skip
 
 
@@ -192,17 +201,24 @@ def _named(totals, errors, plan_mm2, doubtful_share, bridged_share, samples) -> 
 
 
 def drawn_columns(
-    part: PreparedPart, turned: TurnedPart, needs_support: np.ndarray, cells: int
+    part: PreparedPart,
+    turned: TurnedPart,
+    needs_support: np.ndarray,
+    cells: int,
+    progress: Progress | None = None,
 ) -> SupportColumns:
     """The supports on a regular grid along the platform's axes, for drawing.
 
     turned : the part in its pose, spin included
     needs_support : (m,) bool
     cells : lines along the longer side of the part
+    raises Cancelled if `progress` says so
     """
+    progress = progress or Progress()
+    part.get_ready(progress, "for_lines")
     (low, high), _ = point_box(turned.points_mm)
     grid = grid_over(low, high, cells, None)
-    field = column_field(part.for_lines, turned.rotation, grid)
+    field = column_field(part.for_lines, turned.rotation, grid, progress)
     standing = stand_supports(field, needs_support, turned.platform_mm)
     row, column = np.divmod(standing.line, grid.nx)
     # In the posed frame the middle of the box stands at x = y = 0.

@@ -81,7 +81,7 @@ def find_enclosed(points_mm: np.ndarray, faces: np.ndarray, lattice: Lattice,
         progress.report(0.2 * shift, "Looking for what the surface encloses")
         half = 0.5 * lattice.spacing_mm * shift
         grid = _grid(lattice, half)
-        field = column_field(for_lines, np.eye(3), grid)
+        field = column_field(for_lines, np.eye(3), grid, progress)
         progress.check()
         _wind(field.starts, field.z_mm, field.side, lattice, lattice.z0_mm + half, winding[shift])
     inside = winding > 0
