@@ -2,7 +2,7 @@
 left."""
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from viewer.geometry.mend.faults_left import FaultsLeft
 from viewer.geometry.mend.mend_effect import MendEffect
@@ -81,13 +81,13 @@ class MendBox(QWidget):
         for number, way in enumerate(work.ways):
             row = WayRow(work, number, way, taken)
             self.rows.addWidget(row)
-            for label in row.findChildren(QLabel):
-                label.ensurePolished()  # its height depends on the font that the style gives it
+            for child in row.findChildren(QWidget):
+                # Heights depend on the font that the style gives, and on the room buttons leave.
+                child.ensurePolished()
         over = bool(work.ways) and taken == len(work.ways)
         self.look.setVisible(not work.looked)
         self.safe.setVisible(work.safe_ahead > 0)
-        count = count_text(work.safe_ahead, "step")
-        self.safe.setText(f"Mend what is safe ({count})")
+        self.safe.setText(f"Mend what is safe ({work.safe_ahead})")
         if not work.looked:
             self.state.setText(NOT_LOOKED)
         elif not work.ways:
@@ -141,7 +141,8 @@ def effect_text(effect: MendEffect) -> str:
     moved = effect.largest_moved_mm
     moves = "nothing moves" if moved < 5e-4 else f"moves by up to {number_text(moved, 3)} mm"
     return (
-        f"Faces {_signed(faces)}, volume {_signed(volume)} mm³, area {_signed(area)} mm², {moves}. "
+        f"Faces {_signed(faces)}, volume {_signed(volume, ' mm³')}, "
+        f"area {_signed(area, ' mm²')}, {moves}. "
         f"Leaves {left_text(effect.left)}."
     )
 
@@ -165,12 +166,12 @@ def left_text(left: FaultsLeft) -> str:
     return ", ".join(words) if words else "a closed surface without such faults"
 
 
-def _signed(value: float) -> str:
+def _signed(value: float, unit: str = "") -> str:
     if isinstance(value, int):
         return f"{value:+,}".replace("-", "−") if value else "unchanged"
     if abs(value) < 0.005:
         return "unchanged"
-    return ("+" if value > 0 else "−") + number_text(abs(value))
+    return ("+" if value > 0 else "−") + number_text(abs(value)) + unit
 
 
 def _empty(layout: QVBoxLayout) -> None:
