@@ -56,6 +56,7 @@ def measure_pose(
     sums = measure_supports(
         part, turned, under, face_classes, settings, sample_cells(part, settings, tier), progress
     )
+    bridged = _at_most(sums.bridged_mm2, under.overhang_mm2)
     error = dict(sums.error)
     touch_share = _touch_share(under, sums)
     at_rest = {}
@@ -76,9 +77,9 @@ def measure_pose(
         height_mm=turned.height_mm,
         layers=layer_count(turned.height_mm, settings.layer_mm),
         overhang_area_mm2=under.overhang_mm2,
-        touch_area_mm2=_less(under.overhang_mm2, sums.bridged_mm2),
+        touch_area_mm2=_less(under.overhang_mm2, bridged),
         touch_short_mm2=sums.touch_short_mm2,
-        bridged_area_mm2=sums.bridged_mm2,
+        bridged_area_mm2=bridged,
         landing_area_mm2=sums.landing_mm2,
         support_volume_mm3=sums.volume_mm3,
         support_plan_area_mm2=sums.plan_mm2,
@@ -104,6 +105,12 @@ def sample_cells(part: PreparedPart, settings: PrintSettings, tier: str) -> int:
     if tier == "quick" and len(part.faces) > MANY_FACES:
         return _CELLS_OF_MANY
     return SAMPLE_CELLS[tier]
+
+
+def _at_most(bridged: ByClass, overhang: ByClass) -> ByClass:
+    """What is bridged overhangs; only samples that share a slope can tell a little more."""
+    a, b, unmarked = (min(pair) for pair in zip(bridged[:3], overhang[:3], strict=True))
+    return ByClass(a, b, unmarked, a + b + unmarked)
 
 
 def _less(overhang: ByClass, bridged: ByClass) -> ByClass:
