@@ -27,6 +27,11 @@ class FaceFaults:
     duplicate: np.ndarray
     opposite: np.ndarray
 
+    @property
+    def without_width(self) -> np.ndarray:
+        """Slivers and degenerate faces, across which nothing can be told apart."""
+        return np.union1d(self.sliver, self.degenerate)
+
 
 def find_face_faults(mesh: Mesh, progress: Progress | None = None) -> FaceFaults:
     """Degenerate, sliver, duplicate and coincident-opposite faces of a mesh. Raises Cancelled."""

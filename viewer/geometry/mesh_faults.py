@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from viewer.geometry.coarse_facets import chord_errors_mm
-from viewer.geometry.edge_faults import EdgeFaults, OpenLoops, find_edge_faults, find_open_loops
+from viewer.geometry.edge_faults import EdgeFaults, OpenLoops, find_open_loops
 from viewer.geometry.face_faults import FaceFaults, find_face_faults
 from viewer.geometry.face_tree import SortedFaces, sort_faces
 from viewer.geometry.known_of_mesh import neighbours_of, shells_of
@@ -14,7 +14,6 @@ from viewer.geometry.mesh import Mesh
 from viewer.geometry.self_intersections import (
     SelfIntersections,
     find_self_intersections,
-    float32_step_mm,
     near_distance_mm,
 )
 from viewer.geometry.shell_contacts import (
@@ -25,7 +24,7 @@ from viewer.geometry.shell_contacts import (
 )
 from viewer.geometry.shells import Shells
 from viewer.geometry.vertex_faults import find_split_vertices
-from viewer.geometry.weld_cracks import weld_cracks
+from viewer.geometry.weld_cracks import weld_mesh
 from viewer.progress import Progress
 
 SPECK_MM = 2.0  # box diagonal up to which a loose shell is a speck, if also …
@@ -103,14 +102,7 @@ def find_faults_and_sort(
     is_used[mesh.faces] = True
     used = None if is_used.all() else np.flatnonzero(is_used)
     progress.check()
-    edges = find_edge_faults(mesh.faces, progress)
-    if len(edges.open):
-        within = float32_step_mm(mesh.box_mm)
-        welded = weld_cracks(mesh.vertices_mm, mesh.faces, edges.open, within)
-        progress.check()
-        if welded is not mesh.faces:
-            mesh = Mesh(mesh.vertices_mm, welded)
-            edges = find_edge_faults(mesh.faces, progress)
+    mesh, edges = weld_mesh(mesh, progress)
     loops = find_open_loops(mesh.vertices_mm, edges.open)
     progress.report(0.1, "Looking at every face")
     faces = find_face_faults(mesh, progress)
@@ -131,9 +123,7 @@ def find_faults_and_sort(
     # A patch that is there twice is a duplicate, not a surface of its own.
     own = np.bincount(np.delete(shells.shell_of_face, faces.duplicate), minlength=shells.count) > 0
     progress.check()
-    contacts = sort_contacts(
-        mesh, shells, meeting, np.union1d(faces.sliver, faces.degenerate), progress
-    )
+    contacts = sort_contacts(mesh, shells, meeting, faces.without_width, progress)
     specks = find_specks(mesh, shells, meeting, progress)
     crossing = faces_named(meeting.crossing, mesh.face_count)
     progress.check()

@@ -8,8 +8,27 @@ looked at, so sound meshes pass unchanged.
 import numpy as np
 
 from viewer.geometry.compiled import compiled
+from viewer.geometry.edge_faults import EdgeFaults, find_edge_faults
+from viewer.geometry.mesh import Mesh
+from viewer.geometry.self_intersections import float32_step_mm
+from viewer.progress import Progress
 
 _STEPS = np.array([(i, j, k) for i in (-1, 0, 1) for j in (-1, 0, 1) for k in (-1, 0, 1)])
+
+
+def weld_mesh(mesh: Mesh, progress: Progress) -> tuple[Mesh, EdgeFaults]:
+    """A mesh without cracks narrower than one step of float32, and the faults of its edges.
+
+    The mesh itself where there is nothing to join. Raises Cancelled.
+    """
+    edges = find_edge_faults(mesh.faces, progress)
+    if not len(edges.open):
+        return mesh, edges
+    welded = weld_cracks(mesh.vertices_mm, mesh.faces, edges.open, float32_step_mm(mesh.box_mm))
+    progress.check()
+    if welded is mesh.faces:
+        return mesh, edges
+    return Mesh(mesh.vertices_mm, welded), find_edge_faults(welded, progress)
 
 
 def weld_cracks(

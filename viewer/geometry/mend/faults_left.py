@@ -9,7 +9,6 @@ from weakref import WeakKeyDictionary
 
 import numpy as np
 
-from viewer.geometry.edge_faults import find_edge_faults
 from viewer.geometry.face_faults import FaceFaults, find_face_faults
 from viewer.geometry.known_of_mesh import neighbours_of, shells_of
 from viewer.geometry.mesh import Mesh
@@ -17,11 +16,10 @@ from viewer.geometry.mesh_faults import MeshFaults, find_specks
 from viewer.geometry.self_intersections import (
     SelfIntersections,
     find_self_intersections,
-    float32_step_mm,
 )
 from viewer.geometry.shell_contacts import ShellContacts, sort_contacts
 from viewer.geometry.shells import Shells
-from viewer.geometry.weld_cracks import weld_cracks
+from viewer.geometry.weld_cracks import weld_mesh
 from viewer.progress import Progress
 
 
@@ -90,23 +88,13 @@ def faults_left_of(faults: MeshFaults) -> FaultsLeft:
 
 def _find(mesh: Mesh, progress: Progress) -> FaultsLeft:
     progress.report(0.0, "Looking for what is left")
-    edges = find_edge_faults(mesh.faces)
-    if len(edges.open):
-        within = float32_step_mm(mesh.box_mm)
-        welded = weld_cracks(mesh.vertices_mm, mesh.faces, edges.open, within)
-        progress.check()
-        if welded is not mesh.faces:
-            mesh = Mesh(mesh.vertices_mm, welded)
-            edges = find_edge_faults(mesh.faces)
-    progress.check()
-    faces = find_face_faults(mesh)
-    progress.check()
+    mesh, edges = weld_mesh(mesh, progress)
+    faces = find_face_faults(mesh, progress)
     shells = shells_of(mesh, progress)
     meeting = crossings_of(mesh, progress.part(0.2, 0.9))
-    unsure = np.union1d(faces.sliver, faces.degenerate)
-    contacts = sort_contacts(mesh, shells, meeting, unsure)
+    contacts = sort_contacts(mesh, shells, meeting, faces.without_width, progress)
     progress.check()
-    specks = int(find_specks(mesh, shells, meeting).sum())
+    specks = int(find_specks(mesh, shells, meeting, progress).sum())
     counts = len(edges.open), len(edges.crowded), len(edges.flipped)
     return _counted(counts, faces, shells, meeting, contacts, specks)
 
