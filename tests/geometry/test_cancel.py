@@ -69,7 +69,7 @@ def questions(job) -> int:
     return (1 << 30) - progress.left
 
 
-def moments(job, many: int = 12) -> list[int]:
+def moments(job, many: int = 5) -> list[int]:
     """Numbers of questions, evenly spread from the first to the last but one.
 
     A cancel that comes after the last one finds the work done.

@@ -91,10 +91,10 @@ def test_crossings_lie_on_the_faces_they_name():
     assert np.array_equal(upper, (field.side & 1) == 1)
 
 
-@pytest.mark.parametrize("cells", [3, 20, 45])
+@pytest.mark.parametrize("cells", [3, 16])
 def test_lines_far_apart_meet_the_same_faces_as_lines_looked_at_one_by_one(cells):
     """Many faces for each line: those whose ball no line meets are passed over unseen."""
-    torus = shapes.torus(around=300, facets=200)
+    torus = shapes.torus(around=150, facets=100)
     turn, _ = np.linalg.qr(np.random.default_rng(cells).normal(size=(3, 3)))
     points = torus.vertices_mm @ turn.T
     grid = grid_over(points.min(axis=0), points.max(axis=0), cells, np.random.default_rng(2))

@@ -28,7 +28,7 @@ class FaceFaults:
     opposite: np.ndarray
 
     @property
-    def without_width(self) -> np.ndarray:
+    def too_thin(self) -> np.ndarray:
         """Slivers and degenerate faces, across which nothing can be told apart."""
         return np.union1d(self.sliver, self.degenerate)
 

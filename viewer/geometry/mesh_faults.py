@@ -123,7 +123,7 @@ def find_faults_and_sort(
     # A patch that is there twice is a duplicate, not a surface of its own.
     own = np.bincount(np.delete(shells.shell_of_face, faces.duplicate), minlength=shells.count) > 0
     progress.check()
-    contacts = sort_contacts(mesh, shells, meeting, faces.without_width, progress)
+    contacts = sort_contacts(mesh, shells, meeting, faces.too_thin, progress)
     specks = find_specks(mesh, shells, meeting, progress)
     crossing = faces_named(meeting.crossing, mesh.face_count)
     progress.check()

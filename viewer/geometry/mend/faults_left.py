@@ -92,7 +92,7 @@ def _find(mesh: Mesh, progress: Progress) -> FaultsLeft:
     faces = find_face_faults(mesh, progress)
     shells = shells_of(mesh, progress)
     meeting = crossings_of(mesh, progress.part(0.2, 0.9))
-    contacts = sort_contacts(mesh, shells, meeting, faces.without_width, progress)
+    contacts = sort_contacts(mesh, shells, meeting, faces.too_thin, progress)
     progress.check()
     specks = int(find_specks(mesh, shells, meeting, progress).sum())
     counts = len(edges.open), len(edges.crowded), len(edges.flipped)
