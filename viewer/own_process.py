@@ -10,6 +10,7 @@ Arrays travel beside the pickle (protocol 5), in pieces small enough that neithe
 interpreter lock for long.
 """
 
+import math
 import multiprocessing
 import os
 import pickle
@@ -26,13 +27,14 @@ import numpy as np
 
 from viewer.errors import ShowsideError
 from viewer.progress import Progress
+from viewer.words import later, say, speak, spoken_language
 
 LOOK_S = 0.01  # between two looks at the progress token
 _TELL_S = 0.03  # between two progress reports of the child; more would only fill the pipe
 _END_S = 1.0  # a child that was asked to end and is still there after this is killed
 _PIECE = 1 << 18  # bytes that travel at a time
 
-CRASHED = (
+CRASHED = later(
     "The calculation came to a sudden end in its own process, perhaps for lack of memory. "
     "Nothing was changed; close other programs and try again."
 )
@@ -43,18 +45,29 @@ def run_in_own_process(
     *arguments: Any,
     progress: Progress | None = None,
     crashed: str = CRASHED,
+    limit_s: float = 0.0,
+    memory_bytes: int = 0,
 ) -> Any:
     """What `function(*arguments, progress=…)` returns, worked out in a child process.
 
     function : at the top level of a module; its `progress` reports to ours
     arguments, and the result : anything that can be pickled; arrays arrive as copies
     crashed : the sentence for the user when the child dies without an answer
+    limit_s : 0, or how long the child may take before it is ended, which counts as a crash
+    memory_bytes : 0, or the most address space it may take, where the system can limit it; beyond
+        that it raises MemoryError, or dies where native code does not expect that
 
     Raises what the function raises, Cancelled within some 20 ms of a cancel wherever the child is,
-    ShowsideError(crashed). The child has been told to end when this returns or raises.
+    ShowsideError(crashed). The child has been told to end when this returns or raises. In a process
+    that is such a child already, which may have none itself, it is worked out there.
     """
     progress = progress or Progress()
-    task = _packed((function, arguments))  # before a child starts, as this may not be picklable
+    if multiprocessing.current_process().daemon:
+        return function(*arguments, progress=progress)
+    task = _packed(
+        (function, arguments, spoken_language(), memory_bytes)
+    )  # before a child starts, as this may not be picklable
+    ends_s = time.monotonic() + (limit_s or math.inf)
     context = multiprocessing.get_context("spawn")
     ours, theirs = context.Pipe()
     child = context.Process(target=_work, args=(theirs,), daemon=True)
@@ -62,17 +75,17 @@ def run_in_own_process(
         progress.check()
         child.start()
         theirs.close()  # so that the pipe ends when the child does
-        _await(ours, progress)
+        _await(ours, progress, ends_s)
         ours.recv()  # "up"; earlier, the task would get stuck in the pipe and no cancel be heard
         _send(ours, task, progress)
         while True:
-            _await(ours, progress)
+            _await(ours, progress, ends_s)
             kind, value = _receive(ours, progress)
             if kind != "doing":
                 break
             progress.report(*value)
-    except (EOFError, ConnectionError) as error:
-        raise ShowsideError(crashed) from error
+    except (EOFError, ConnectionError, TimeoutError) as error:
+        raise ShowsideError(say(crashed)) from error
     finally:
         theirs.close()
         ours.close()
@@ -83,11 +96,13 @@ def run_in_own_process(
     return value
 
 
-def _await(pipe: Connection, progress: Progress) -> None:
-    """Wait for a message; raises Cancelled."""
+def _await(pipe: Connection, progress: Progress, ends_s: float) -> None:
+    """Wait for a message; raises Cancelled, TimeoutError after the moment `ends_s`."""
     progress.check()
     while not pipe.poll(LOOK_S):
         progress.check()
+        if time.monotonic() > ends_s:
+            raise TimeoutError
 
 
 def _end(child: BaseProcess) -> None:
@@ -106,6 +121,32 @@ def _make_sure(child: BaseProcess) -> None:
         child.kill()
         child.join()
     child.close()
+
+
+# --- memory
+def memory_limit_bytes() -> int:
+    """Three quarters of the computer's memory, 2 GB at least; 0 where the system does not tell."""
+    try:
+        total = os.sysconf("SC_PAGE_SIZE") * os.sysconf("SC_PHYS_PAGES")
+    except (AttributeError, ValueError, OSError):
+        return 0
+    return max(2_000_000_000, total * 3 // 4)
+
+
+def limit_memory(memory_bytes: int) -> None:
+    """Let this process take no more; Linux keeps to it, macOS may not, Windows cannot."""
+    if memory_bytes <= 0:
+        return
+    try:
+        import resource
+    except ImportError:
+        return
+    _, hard = resource.getrlimit(resource.RLIMIT_AS)
+    most = memory_bytes if hard == resource.RLIM_INFINITY else min(memory_bytes, hard)
+    try:
+        resource.setrlimit(resource.RLIMIT_AS, (most, hard))
+    except (ValueError, OSError):
+        return
 
 
 # --- messages: a short pickle, then the memory of its arrays
@@ -144,8 +185,13 @@ def _work(pipe: Connection) -> None:
     """Entry of the child: receive the task, do it, send ("done", result) or ("failed", error)."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # Ctrl-C is for the parent, which ends the child
     unstopped, last_s = Progress(), 0.0
-    pipe.send("up")
-    function, arguments = _receive(pipe, unstopped)
+    try:
+        pipe.send("up")
+        function, arguments, language, memory_bytes = _receive(pipe, unstopped)
+    except (EOFError, ConnectionError):  # whoever asked is gone
+        return
+    speak(language)
+    limit_memory(memory_bytes)
     threading.Thread(target=_end_with_parent, daemon=True).start()
 
     def tell(fraction: float, doing: str) -> None:

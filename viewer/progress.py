@@ -12,6 +12,7 @@ from collections.abc import Callable
 import numpy as np
 
 from viewer.errors import Cancelled
+from viewer.words import say
 
 
 class Progress:
@@ -31,7 +32,7 @@ class Progress:
     def check(self) -> None:
         """Raise `Cancelled` if the job is to stop."""
         if self.cancelled:
-            raise Cancelled("Stopped; nothing was changed.")
+            raise Cancelled(say("Stopped; nothing was changed."))
 
     def cancel(self) -> None:
         """Ask the job to stop at its next `check`; safe from any thread."""

@@ -1,5 +1,6 @@
 """What is measured only while a part lies still: islands, ways out, layers, Ra, standing, flats."""
 
+from collections.abc import Callable
 from typing import Any
 
 import numpy as np
@@ -14,7 +15,7 @@ from viewer.geometry.pose_profile import profile_of_pose
 from viewer.geometry.prepared_part import PreparedPart
 from viewer.geometry.print_settings import PrintSettings
 from viewer.geometry.roughness import measure_roughness
-from viewer.geometry.stability import stability_of_pose
+from viewer.geometry.stability import Stability, stability_of_pose
 from viewer.geometry.supports import SupportSums
 from viewer.geometry.terraces import Terraces
 from viewer.geometry.turned_part import TurnedPart
@@ -47,7 +48,7 @@ def measure_at_rest(
     progress.report(0.0, "Graze")
     part.get_ready(progress)
     graze = measure_graze(
-        part, touch_share > 0, on_platform, face_classes, turned.up, settings.clearance_mm, progress
+        part, touch_share > 0, on_platform, face_classes, turned, settings.clearance_mm, progress
     )
     progress.report(0.4, "Islands")
     islands = find_islands(part, turned, settings, progress)
@@ -70,8 +71,6 @@ def measure_at_rest(
         on_platform | terraces.counts, turned.platform_mm, settings.layer_mm,
     )  # fmt: skip
     progress.check()
-    to_pose = _from_turned_to_posed(part, turned, pose)
-    polygon = np.pad(stability.contact_polygon_mm, ((0, 0), (0, 1)))
     fields = {
         "graze_area_mm2": graze.area_mm2,
         "islands": islands.count,
@@ -80,11 +79,7 @@ def measure_at_rest(
         "unreachable_support_mm3": unreachable.unreachable_mm3,
         "sealed_support_mm3": unreachable.sealed_mm3,
         "unreachable_places": unreachable.places,
-        "centre_of_mass_mm": to_pose(stability.centre_of_mass_mm[None])[0],
-        "contact_polygon_mm": to_pose(polygon)[:, :2],
-        "tip_angle_supported_deg": stability.tip_angle_supported_deg,
-        "tip_angle_worst_deg": stability.tip_angle_worst_deg,
-        "tip_angle_worst_mm": stability.tip_angle_worst_mm,
+        **_standing_fields(stability, _from_turned_to_posed(part, turned, pose)),
         "ra_ideal_um": rough.ra_ideal_um,
         "ra_estimate_um": rough.ra_estimate_um,
         "flat_faces": flats.faces,
@@ -98,6 +93,18 @@ def measure_at_rest(
         "sealed_support_mm3": unreachable.sealed_error_mm3,
     }
     return fields, error
+
+
+def _standing_fields(stability: Stability, to_pose: Callable) -> dict[str, Any]:
+    """How the part stands; `to_pose` moves points to the posed frame."""
+    polygon = np.pad(stability.contact_polygon_mm, ((0, 0), (0, 1)))
+    return {
+        "centre_of_mass_mm": to_pose(stability.centre_of_mass_mm[None])[0],
+        "contact_polygon_mm": to_pose(polygon)[:, :2],
+        "tip_angle_supported_deg": stability.tip_angle_supported_deg,
+        "tip_angle_worst_deg": stability.tip_angle_worst_deg,
+        "tip_angle_worst_mm": stability.tip_angle_worst_mm,
+    }
 
 
 def _from_turned_to_posed(part: PreparedPart, turned: TurnedPart, pose: Pose):

@@ -19,14 +19,12 @@ import numpy as np
 
 from viewer.geometry.column_grid import ColumnGrid, shift_of_row
 from viewer.geometry.compiled import compiled
-from viewer.geometry.face_balls import FaceBalls, face_balls
-from viewer.geometry.face_rows import FREE_ORDER
+from viewer.geometry.face_fours import FaceFours, face_fours
+from viewer.geometry.faces_near_lines import faces_near_lines
 from viewer.progress import Progress
 
-_FACES_OF_A_LINE = 6  # with fewer for each line, a look at the balls round faces does not pay
-_BLOCK = 2048  # faces whose balls are looked at in one go; they stay in the nearest cache
+_FACES_OF_A_LINE = 6  # with fewer for each line, a look at which faces are near does not pay
 _BATCH = 128  # faces whose corners are turned in one go
-_SLACK = 1e-3  # of the pitch, for the rounding of single precision
 
 
 class FacesForLines(NamedTuple):
@@ -34,12 +32,12 @@ class FacesForLines(NamedTuple):
 
     face : (m,) int32, the face that each place stands for
     corners_mm : (m, 3, 3) float64, wound outward
-    balls : round the faces
+    fours : the faces in fours, for a quick look at which lines may meet
     """
 
     face: np.ndarray
     corners_mm: np.ndarray
-    balls: FaceBalls
+    fours: FaceFours
 
 
 class ColumnField(NamedTuple):
@@ -58,7 +56,7 @@ class ColumnField(NamedTuple):
 def faces_for_lines(points_mm: np.ndarray, faces: np.ndarray) -> FacesForLines:
     """(m, 3) int32 faces of (n, 3) float64 points in their own order."""
     corners = points_mm[faces]
-    return FacesForLines(np.arange(len(faces), dtype=np.int32), corners, face_balls(corners))
+    return FacesForLines(np.arange(len(faces), dtype=np.int32), corners, face_fours(corners))
 
 
 def column_field(
@@ -76,7 +74,7 @@ def column_field(
         near = np.empty(0, np.int32)  # most faces meet a line; all are scanned
         every = len(faces.face)
     else:
-        near, every = _faces_near_lines(faces.balls, rotation, grid), 0
+        near, every = faces_near_lines(faces.fours, len(faces.face), rotation, grid), 0
     progress.check()
     row_v = np.arange(grid.ny) + grid.shift_v
     room = int(4 * lines) + 1024
@@ -91,64 +89,6 @@ def column_field(
     field = ColumnField(*_sort_lines(line[:count], z[:count], side[:count], lines))
     progress.check()
     return field
-
-
-@compiled
-def _faces_near_lines(balls, rotation, grid):
-    """Places of faces whose ball, seen from above, may meet a line, (k,) int32 rising.
-
-    Each place is written down and the count moved on only if it stays: to branch on each face
-    would cost more, as a processor cannot foresee which ones stay.
-    """
-    places = np.empty(len(balls.x) + 1, np.int32)
-    stays = np.empty(_BLOCK, np.uint8)
-    u, v = np.empty(_BLOCK, np.float32), np.empty(_BLOCK, np.float32)
-    per_mm = np.float32(1.0 / grid.pitch_mm)
-    to_u, to_v = rotation[0].astype(np.float32) * per_mm, rotation[1].astype(np.float32) * per_mm
-    u0, v0 = np.float32(grid.x0_mm) * per_mm, np.float32(grid.y0_mm) * per_mm
-    count = 0
-    for start in range(0, len(balls.x), _BLOCK):
-        stop = min(start + _BLOCK, len(balls.x))
-        # Slices from 0 let the compiler use vector instructions, offsets do not.
-        x, y, z = balls.x[start:stop], balls.y[start:stop], balls.z[start:stop]
-        _turn_middles(x, y, z, to_u[0], to_u[1], to_u[2], u0, u)
-        _turn_middles(x, y, z, to_v[0], to_v[1], to_v[2], v0, v)
-        _may_meet_lines(
-            u, v, balls.radius_mm[start:stop], per_mm, grid.start_u, grid.step_u,
-            grid.start_v, grid.step_v, np.float32(grid.nx), np.float32(grid.ny),
-            stays[: stop - start],
-        )  # fmt: skip
-        for f in range(stop - start):
-            places[count] = start + f
-            count += stays[f]
-    return places[:count]
-
-
-@compiled(fastmath=FREE_ORDER)
-def _turn_middles(x, y, z, to_x, to_y, to_z, origin, along):
-    for f in range(len(x)):
-        along[f] = to_x * x[f] + to_y * y[f] + to_z * z[f] - origin
-
-
-@compiled(fastmath=FREE_ORDER)
-def _may_meet_lines(
-    u, v, radius, per_mm, start_u, step_u, start_v, step_v, nx, ny, stays
-):  # fmt: skip
-    """Whether a line may stand in each disc; the shifts of its rows are worked out, not read."""
-    for f in range(len(stays)):
-        reach = radius[f] * per_mm + np.float32(_SLACK)
-        low, high, middle = v[f] - reach, v[f] + reach, u[f]
-        # How many rows lie at or below the two ends of the disc.
-        below, above = np.floor(low), np.floor(high)
-        first = below + (low - below >= shift_of_row(np.int32(below), start_v, step_v))
-        last = above + (high - above >= shift_of_row(np.int32(above), start_v, step_v))
-        # Half the chord that the first row cuts out of the disc.
-        beside = v[f] - first - shift_of_row(np.int32(first), start_v, step_v)
-        half = np.sqrt(max(reach * reach - beside * beside, np.float32(0)))
-        middle -= shift_of_row(np.int32(first), start_u, step_u)
-        met = np.floor(middle - half) != np.floor(middle + half)
-        inside = (high >= 0) & (low <= ny) & (u[f] + reach >= 0) & (u[f] - reach <= nx)
-        stays[f] = inside & (last > first) & (met | (last > first + 1))
 
 
 @compiled

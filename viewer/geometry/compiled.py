@@ -6,6 +6,7 @@ written (read-only install, no home) the code is compiled anew at each start ins
 
 import os
 from collections.abc import Callable
+from contextlib import AbstractContextManager
 from typing import Any
 
 from viewer.geometry.kernel_cache import SETTING, cache_folder, forget_old_folders
@@ -21,6 +22,12 @@ os.environ.setdefault("OMP_WAIT_POLICY", "passive")
 os.environ.setdefault("NUMBA_THREADING_LAYER", "workqueue")
 
 import numba
+from llvmlite import ir
+from numba import types
+from numba.core.caching import IndexDataCacheFile
+from numba.extending import intrinsic
+
+__all__ = ["LOOK_BITS", "compiled", "intrinsic", "ir", "save_in_turn", "types"]
 
 # Some other library may have imported numba before us, when nothing was set yet.
 numba.config.CACHE_DIR = os.environ.get(SETTING, "")
@@ -38,3 +45,18 @@ def compiled(function: Callable[..., Any] | None = None, **options: Any) -> Call
         return numba.njit(cache=True, **settings)(function)
     except RuntimeError:  # numba finds no folder to write to
         return numba.njit(**settings)(function)
+
+
+def save_in_turn(lock: AbstractContextManager) -> None:
+    """Let this process write machine code only while it holds `lock`.
+
+    Numba names the next file of a kernel by what its index holds: of two processes that compile one
+    kernel for different arrays at the same time, both would choose the same name.
+    """
+    save = IndexDataCacheFile.save
+
+    def in_turn(self: IndexDataCacheFile, key: object, data: object) -> None:
+        with lock:
+            save(self, key, data)
+
+    IndexDataCacheFile.save = in_turn

@@ -1,8 +1,9 @@
 """What the normals alone tell about very many build directions at once.
 
 With n_z = normal · direction, t the layer height and w the road width:
-  - overhang: area of faces with n_z below that of the support limit (see `overhang`); a face that
-    would lie on the platform or inside another shell cannot be told by its normal and counts;
+  - overhang: area of faces with n_z below that of the support limit (see `overhang`), and their
+    plan area Σ area·|n_z|; a face that would lie on the platform cannot be told by its normal and
+    counts, as does one inside another shell unless the areas given leave it out;
   - wide terraces: area with t·|n_z| / √(1 − n_z²) > w, which is |n_z| > w / √(w² + t²);
   - mean cusp: t·|n_z|, weighted by area (Dolenc & Mäkelä 1994).
 Faces within 0.5° of level have no stairs and count for neither of the last two.
@@ -25,28 +26,54 @@ _SLACK = 1e-6  # of n_z, for rounding in single precision
 class DirectionTerms(NamedTuple):
     """For every direction; columns by class number: unmarked, A, B (see `face_classes`).
 
-    overhang_mm2, wide_terrace_mm2 : (d, 3) float64
-    cusp_mean_mm : (d,) float64, 0 where every face is level
+    overhang_mm2, overhang_plan_mm2, wide_terrace_mm2 : (d, 3) float64, plan areas seen from above
+    cusp_mm : (d, 3) float64, mean over the faces with stairs, 0 where there are none
+    cusp_mean_mm : (d,) float64, over all classes
     """
 
     overhang_mm2: np.ndarray
+    overhang_plan_mm2: np.ndarray
     wide_terrace_mm2: np.ndarray
+    cusp_mm: np.ndarray
     cusp_mean_mm: np.ndarray
 
 
-def direction_terms(
-    directions: np.ndarray,
-    normals: np.ndarray,
-    areas_mm2: np.ndarray,
-    face_classes: np.ndarray,
-    settings: PrintSettings,
-) -> DirectionTerms:
-    """Overhang, wide terraces and mean cusp of each build direction.
+class FacesByNormal(NamedTuple):
+    """The faces of one class in the order of their normals' cells; see `faces_by_normal`.
 
-    directions : (d, 3) unit vectors; normals : (m, 3) float32, unit, outward
-    areas_mm2 : (m,); face_classes : (m,) uint8
+    x, y, z, areas_mm2 : float32, one row each; starts : where each cell starts
+    axes, openings : cone around the normals of each cell; whole : Σ area · normal, Σ area of each
     """
-    road, layer = settings.road_mm, settings.layer_mm
+
+    x: np.ndarray
+    y: np.ndarray
+    z: np.ndarray
+    areas_mm2: np.ndarray
+    starts: np.ndarray
+    axes: np.ndarray
+    openings: np.ndarray
+    whole: np.ndarray
+
+
+def faces_by_normal(
+    normals: np.ndarray, areas_mm2: np.ndarray, face_classes: np.ndarray
+) -> tuple[FacesByNormal, ...]:
+    """Faces made ready for `terms_of_directions`, for each class number.
+
+    normals : (m, 3) float32, unit, outward; areas_mm2 : (m,); face_classes : (m,) uint8
+    """
+    made = []
+    for number in range(3):
+        chosen = _sort_by_cell(normals, areas_mm2, face_classes, number)
+        made.append(FacesByNormal(*chosen, *_measure_cones(*chosen)))
+    return tuple(made)
+
+
+def terms_of_directions(
+    directions: np.ndarray, faces: tuple[FacesByNormal, ...], settings: PrintSettings
+) -> DirectionTerms:
+    """Overhang, wide terraces and cusps of each of (d, 3) unit build directions."""
+    road, layer = settings.shown_terrace_mm, settings.layer_mm
     limits = np.array(
         [
             steepest_overhang_n_z(settings.support_limit_deg),
@@ -56,14 +83,29 @@ def direction_terms(
         np.float32,
     )
     up = np.ascontiguousarray(directions, np.float32)
-    sums = np.zeros((3, len(up), 4))
-    for number in range(3):
-        chosen = _sort_by_cell(normals, areas_mm2, face_classes, number)
-        cones = _measure_cones(*chosen)
-        _sum_terms(*chosen, *cones, up, limits, sums[number])
-    stepped = sums[:, :, 2].sum(axis=0)
-    cusp = layer * sums[:, :, 3].sum(axis=0) / np.maximum(stepped, 1e-300)
-    return DirectionTerms(sums[:, :, 0].T.copy(), sums[:, :, 1].T.copy(), cusp)
+    sums = np.zeros((3, len(up), 5))
+    for number, of_class in enumerate(faces):
+        _sum_terms(*of_class, up, limits, sums[number])
+    overhang, plan, wide, stepped, raised = sums.transpose(2, 1, 0)
+    cusps = layer * raised / np.maximum(stepped, 1e-300)
+    mean = layer * raised.sum(axis=1) / np.maximum(stepped.sum(axis=1), 1e-300)
+    return DirectionTerms(overhang.copy(), plan.copy(), wide.copy(), cusps, mean)
+
+
+def direction_terms(
+    directions: np.ndarray,
+    normals: np.ndarray,
+    areas_mm2: np.ndarray,
+    face_classes: np.ndarray,
+    settings: PrintSettings,
+) -> DirectionTerms:
+    """Overhang, wide terraces and cusps of each build direction, in one go.
+
+    directions : (d, 3) unit vectors; normals : (m, 3) float32, unit, outward
+    areas_mm2 : (m,); face_classes : (m,) uint8
+    """
+    faces = faces_by_normal(normals, areas_mm2, face_classes)
+    return terms_of_directions(directions, faces, settings)
 
 
 @compiled
@@ -131,7 +173,7 @@ def _measure_cones(x, y, z, areas, starts):
 
 @compiled
 def _sum_terms(x, y, z, areas, starts, axes, angles, whole, directions, limits, sums):
-    """Adds (overhang, wide terraces, stepped area, stepped area · |n_z|) to each row of `sums`.
+    """Adds (overhang, its plan, wide terraces, stepped area, stepped area · |n_z|) to each row.
 
     A cell whose cone lies wholly on one side of every limit adds its sums as a whole; the faces
     of other cells are looked at one by one.
@@ -161,34 +203,37 @@ def _sum_terms(x, y, z, areas, starts, axes, angles, whole, directions, limits, 
                     # Slices from 0 let the compiler use vector instructions, offsets do not.
                     j = min(i + _BLOCK, end)
                     terms = _terms_of_block(x[i:j], y[i:j], z[i:j], areas[i:j], up, limits)
-                    for k in range(4):
+                    for k in range(5):
                         sums[d, k] += terms[k]
                 continue
             total = whole[c, 3]
+            n_z = whole[c, 0] * up[0] + whole[c, 1] * up[1] + whole[c, 2] * up[2]
             if high < steepest:
                 sums[d, 0] += total
+                sums[d, 1] -= n_z
             if largest < level:
-                n_z = whole[c, 0] * up[0] + whole[c, 1] * up[1] + whole[c, 2] * up[2]
-                sums[d, 1] += total if smallest > widest else 0.0
-                sums[d, 2] += total
-                sums[d, 3] += abs(n_z)
+                sums[d, 2] += total if smallest > widest else 0.0
+                sums[d, 3] += total
+                sums[d, 4] += abs(n_z)
 
 
 # Free order of additions is what vector instructions need; single precision lasts for one block.
-# One direction at a time keeps its four sums, three coordinates and three limits in registers.
+# One direction at a time keeps its five sums, three coordinates and three limits in registers.
 @compiled(fastmath={"reassoc", "contract", "nsz"})
 def _terms_of_block(x, y, z, areas, up, limits):
     zero = np.float32(0)
-    overhang, wide, stepped, raised = zero, zero, zero, zero
+    overhang, plan, wide, stepped, raised = zero, zero, zero, zero, zero
     ux, uy, uz = up[0], up[1], up[2]
     steepest, widest, level = limits[0], limits[1], limits[2]
     for i in range(len(x)):
         area = areas[i]
         n_z = x[i] * ux + y[i] * uy + z[i] * uz
         size = abs(n_z)
-        overhang += area if n_z < steepest else zero
+        hangs = area if n_z < steepest else zero
+        overhang += hangs
+        plan += hangs * size
         steps = area if size < level else zero
         wide += steps if size > widest else zero
         stepped += steps
         raised += steps * size
-    return overhang, wide, stepped, raised
+    return overhang, plan, wide, stepped, raised

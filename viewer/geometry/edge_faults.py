@@ -69,7 +69,9 @@ def find_edge_faults(faces: np.ndarray, progress: Progress | None = None) -> Edg
         pairs = rows[first][:, :2] if kind != _OPEN else _in_face_direction(rows, faces)
         lists.append(pairs)
         progress.check()
-        face_lists.append(np.unique(rows[:, 2]))
+        at_fault = np.zeros(len(faces), bool)  # quicker than sorting where there are many
+        at_fault[rows[:, 2]] = True
+        face_lists.append(np.flatnonzero(at_fault).astype(np.int32))
         progress.check()
     return EdgeFaults(*lists, *face_lists)
 
@@ -128,40 +130,77 @@ def _leaves_low(faces, edge, low):
     return faces[(edge & 0xFFFFFFFF) >> 2, edge & 3] == low
 
 
-def find_open_loops(vertices_mm: np.ndarray, open_edges: np.ndarray) -> OpenLoops:
+def find_open_loops(
+    vertices_mm: np.ndarray, open_edges: np.ndarray, progress: Progress | None = None
+) -> OpenLoops:
     """Groups of `open_edges` ((k, 2) int32, directed) joined at their ends, and how wide they gape.
 
     Groups are joined at every vertex they share: two holes that meet in a point count as one.
+    Raises Cancelled through `progress`.
     """
+    progress = progress or Progress()
     if not len(open_edges):
         return OpenLoops(0, np.empty(0, np.int32), np.empty(0), np.empty(0))
-    vertices, ends = np.unique(open_edges, return_inverse=True)
-    ends = ends.reshape(-1, 2).astype(np.int32)
-    group = _join_ends(len(vertices), ends)
-    roots, loop = np.unique(group[ends[:, 0]], return_inverse=True)
-    start, end = vertices_mm[open_edges[:, 0]], vertices_mm[open_edges[:, 1]]
-    length = np.bincount(loop, weights=np.linalg.norm(end - start, axis=1))
-    middle = np.stack(
-        [np.bincount(loop, weights=(start + end)[:, k]) for k in range(3)], axis=1
-    ) / (2.0 * np.bincount(loop)[:, None])
-    twice = np.cross(start - middle[loop], end - middle[loop])
-    area = 0.5 * np.linalg.norm(
-        np.stack([np.bincount(loop, weights=twice[:, k]) for k in range(3)], axis=1), axis=1
-    )
-    balance = np.zeros(len(vertices), np.int64)  # how often edges leave, less how often they come
-    np.add.at(balance, ends[:, 0], 1)
-    np.add.at(balance, ends[:, 1], -1)
-    unclosed = np.zeros(len(roots), bool)
-    unclosed[np.searchsorted(roots, group[balance != 0])] = True
-    width = np.where(unclosed, length, 2.0 * area / np.maximum(length, 1e-300))
-    return OpenLoops(len(roots), loop.astype(np.int32), length, width)
+    edges = np.ascontiguousarray(open_edges, np.int32)
+    loop, count = _number_loops(len(vertices_mm), edges, progress.stop_flag)
+    progress.check()
+    length, width = _measure_loops(vertices_mm, edges, loop, count, progress.stop_flag)
+    progress.check()
+    return OpenLoops(int(count), loop, length, width)
 
 
 @compiled
-def _join_ends(count, ends):
-    parent = np.arange(count)
-    for e in range(len(ends)):
-        join_groups(parent, ends[e, 0], ends[e, 1])
-    for v in range(count):
-        parent[v] = lowest_of_group(parent, v)
-    return parent
+def _number_loops(vertices, edges, stop):
+    """Loop of each edge, numbered as their lowest vertices follow, and how many loops there are."""
+    loop = np.empty(len(edges), np.int32)
+    parent = np.arange(vertices)
+    for e in range(len(edges)):
+        if e & LOOK_BITS == 0 and stop[0]:
+            return loop, 0
+        join_groups(parent, edges[e, 0], edges[e, 1])
+    number = np.full(vertices, -1, np.int32)  # of the lowest vertex of each loop
+    for e in range(len(edges)):
+        number[lowest_of_group(parent, edges[e, 0])] = 0
+    count = 0
+    for v in range(vertices):
+        if number[v] == 0:
+            number[v] = count
+            count += 1
+    for e in range(len(edges)):
+        if e & LOOK_BITS == 0 and stop[0]:
+            break
+        loop[e] = number[lowest_of_group(parent, edges[e, 0])]
+    return loop, count
+
+
+@compiled
+def _measure_loops(vertices, edges, loop, count, stop):
+    """Length and width of each loop; areas are taken about its middle, which keeps digits."""
+    length, middle, ends = np.zeros(count), np.zeros((count, 3)), np.zeros(count)
+    balance = np.zeros(len(vertices), np.int32)  # how often edges leave, less how often they come
+    for e in range(len(edges)):
+        if e & LOOK_BITS == 0 and stop[0]:
+            break
+        a, b, k = edges[e, 0], edges[e, 1], loop[e]
+        balance[a] += 1
+        balance[b] -= 1
+        square = 0.0
+        for axis in range(3):
+            square += (vertices[b, axis] - vertices[a, axis]) ** 2
+            middle[k, axis] += vertices[a, axis] + vertices[b, axis]
+        length[k] += np.sqrt(square)
+        ends[k] += 2
+    closed, twice = np.ones(count, np.bool_), np.zeros((count, 3))
+    for e in range(len(edges)):
+        if e & LOOK_BITS == 0 and stop[0]:
+            break
+        a, b, k = edges[e, 0], edges[e, 1], loop[e]
+        closed[k] &= balance[a] == 0 and balance[b] == 0
+        p = vertices[a] - middle[k] / ends[k]
+        q = vertices[b] - middle[k] / ends[k]
+        twice[k] += np.cross(p, q)
+    width = length.copy()
+    for k in range(count):
+        if closed[k]:
+            width[k] = np.sqrt(np.sum(twice[k] ** 2)) / max(length[k], 1e-300)
+    return length, width

@@ -61,6 +61,41 @@ def meet(corners, planes, faces, neighbours, i, j, near):
     return TOUCHING
 
 
+@compiled(inline="always")
+def may_meet(corners, planes, faces, i, j, near):
+    """False where `meet` answers APART because one face lies on one side of the other's plane.
+
+    That is so for nearly all faces whose boxes meet. With few branches, and compiled into the loop
+    that asks, it takes a third of the time of `meet`.
+    """
+    a, b, c = faces[i, 0], faces[i, 1], faces[i, 2]
+    p, q, r = faces[j, 0], faces[j, 1], faces[j, 2]
+    j0, j1, j2 = (
+        (p == a) | (p == b) | (p == c),
+        (q == a) | (q == b) | (q == c),
+        (r == a) | (r == b) | (r == c),
+    )
+    if _aside(planes, i, corners, j, near, j0, j1, j2):
+        return False
+    if j0 + j1 + j2 > 1:
+        return True  # joined along an edge, and flat or nearly so
+    i0, i1, i2 = (
+        (a == p) | (a == q) | (a == r),
+        (b == p) | (b == q) | (b == r),
+        (c == p) | (c == q) | (c == r),
+    )
+    return not _aside(planes, j, corners, i, near, i0, i1, i2)
+
+
+@compiled(inline="always")
+def _aside(planes, i, corners, j, near, s0, s1, s2):
+    """Whether the corners of face j that are not shared all lie on one side of face i's plane."""
+    h0, h1 = _height(planes, i, corners, j, 0), _height(planes, i, corners, j, 1)
+    h2 = _height(planes, i, corners, j, 2)
+    above = (s0 | (h0 > near)) & (s1 | (h1 > near)) & (s2 | (h2 > near))
+    return above | (s0 | (h0 < -near)) & (s1 | (h1 < -near)) & (s2 | (h2 < -near))
+
+
 @compiled
 def _beside(h0, h1, h2, shared):
     """Whether a triangle lies on one side of a plane, up to the corner it shares with it."""
@@ -81,7 +116,7 @@ def _shared(faces, i, j):
     )
 
 
-@compiled
+@compiled(inline="always")
 def _height(planes, i, corners, j, k):
     return (
         planes[i, 0] * corners[j, k, 0]

@@ -58,22 +58,31 @@ def n_z_of_face(rows, up, f):
 
 @compiled(fastmath=FREE_ORDER)
 def n_z_of_block(rows, start, stop, up_x, up_y, up_z, n_z):
-    """Write normal · build direction of the faces from `start` to `stop` into `n_z`."""
+    """Write normal · build direction of the faces from `start` to `stop` into `n_z`.
+
+    returns the least of them
+    """
+    least = np.float32(np.inf)
     # Slices from 0 let the compiler use vector instructions, offsets do not.
     x, y, z = rows.x[start:stop], rows.y[start:stop], rows.z[start:stop]
     for f in range(len(n_z)):
-        n_z[f] = x[f] * up_x + y[f] * up_y + z[f] * up_z
+        here = x[f] * up_x + y[f] * up_y + z[f] * up_z
+        n_z[f] = here
+        least = min(least, here)
+    return least
 
 
 @compiled(fastmath=FREE_ORDER)
-def sums_by_class(weights, face_classes):
-    """Sum of a block of float32 weights for the classes 0, 1 and 2."""
+def areas_by_class(areas, n_z, face_classes):
+    """Sums of a block for the classes 0, 1 and 2: of (b,) float32 areas, and of them in plan."""
     zero = np.float32(0)
-    of_0, of_1, of_2 = zero, zero, zero
-    for f in range(len(weights)):
+    of_0, of_1, of_2, plan_0, plan_1, plan_2 = zero, zero, zero, zero, zero, zero
+    for f in range(len(areas)):
         # Read before any branch: only then is a branch turned into vector instructions.
-        weight, number = weights[f], face_classes[f]
-        of_0 += weight if number == 0 else zero
-        of_1 += weight if number == 1 else zero
-        of_2 += weight if number == 2 else zero
-    return of_0, of_1, of_2
+        area, slope, number = areas[f], abs(n_z[f]), face_classes[f]
+        in_0 = area if number == 0 else zero
+        in_1 = area if number == 1 else zero
+        in_2 = area if number == 2 else zero
+        of_0, of_1, of_2 = of_0 + in_0, of_1 + in_1, of_2 + in_2
+        plan_0, plan_1, plan_2 = plan_0 + in_0 * slope, plan_1 + in_1 * slope, plan_2 + in_2 * slope
+    return (of_0, of_1, of_2), (plan_0, plan_1, plan_2)

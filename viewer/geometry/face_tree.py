@@ -15,11 +15,13 @@ from viewer.geometry.sort_keys import order_of_keys
 from viewer.progress import Progress
 
 LEAF_FACES = 4
+_NOWHERE = 1e30  # in place of ∞: differences of two of them are numbers
 
 
 class FaceTree(NamedTuple):
-    """face_boxes : (m, 6) float32, low then high corner, rounded outwards; node_boxes :
-    (2·leaves, 6) float32; leaves : a power of two
+    """face_boxes : (leaves, 6, LEAF_FACES) float32, low then high corner of the faces of each leaf,
+    rounded outwards, low = 1e30 and high = −1e30 where there is none; node_boxes : (2·leaves, 6)
+    float32, likewise with ∞; leaves : a power of two
     """
 
     face_boxes: np.ndarray
@@ -53,14 +55,15 @@ def corners_in_order(
     points_mm: np.ndarray, faces: np.ndarray, order: np.ndarray, progress: Progress
 ) -> np.ndarray:
     """(m, 3, 3) float64: corners of the faces in an order ((m,) int32). Raises Cancelled."""
-    corners = _gather_corners(points_mm, faces, order, progress.stop_flag)
+    # Room from numpy lies in large pages where the system has them; they are looked up far quicker.
+    corners = np.empty((len(order), 3, 3))
+    _gather_corners(points_mm, faces, order, corners, progress.stop_flag)
     progress.check()
     return corners
 
 
 @compiled
-def _gather_corners(points, faces, order, stop):
-    corners = np.empty((len(order), 3, 3))
+def _gather_corners(points, faces, order, corners, stop):
     for i in range(len(order)):
         if i & LOOK_BITS == 0 and stop[0]:
             break
@@ -68,7 +71,6 @@ def _gather_corners(points, faces, order, stop):
             v = faces[order[i], k]
             for axis in range(3):
                 corners[i, k, axis] = points[v, axis]
-    return corners
 
 
 def order_along_curve(
@@ -99,12 +101,12 @@ def build_face_tree(
     Raises Cancelled through `progress`.
     """
     progress = progress or Progress()
-    face_boxes = _face_boxes(corners_mm, grow_mm, progress.stop_flag)
-    progress.check()
     leaves = 1
     while leaves * LEAF_FACES < len(corners_mm):
         leaves *= 2
-    nodes = _node_boxes(face_boxes, leaves, progress.stop_flag)
+    face_boxes = _face_boxes(corners_mm, leaves, grow_mm, progress.stop_flag)
+    progress.check()
+    nodes = _node_boxes(face_boxes, len(corners_mm), progress.stop_flag)
     progress.check()
     return FaceTree(face_boxes, nodes, leaves)
 
@@ -138,31 +140,35 @@ def _morton_codes(vertices, faces, low, scale, stop):
 
 
 @compiled
-def _face_boxes(corners, grow, stop):
-    boxes = np.empty((len(corners), 6), np.float32)
+def _face_boxes(corners, leaves, grow, stop):
+    boxes = np.empty((leaves, 6, LEAF_FACES), np.float32)
+    boxes[:, :3], boxes[:, 3:] = _NOWHERE, -_NOWHERE
     for f in range(len(corners)):
         if f & LOOK_BITS == 0 and stop[0]:
             break
+        leaf, k = f // LEAF_FACES, f % LEAF_FACES
         for axis in range(3):
             a, b, c = corners[f, 0, axis], corners[f, 1, axis], corners[f, 2, axis]
             low, high = min(a, b, c) - grow, max(a, b, c) + grow
             # Rounding to float32 must not shrink a box: one part in 2²³ outwards is enough.
-            boxes[f, axis] = low - abs(low) * 1.2e-7
-            boxes[f, axis + 3] = high + abs(high) * 1.2e-7
+            boxes[leaf, axis, k] = low - abs(low) * 1.2e-7
+            boxes[leaf, axis + 3, k] = high + abs(high) * 1.2e-7
     return boxes
 
 
 @compiled
-def _node_boxes(face_boxes, leaves, stop):
+def _node_boxes(face_boxes, count, stop):
+    leaves = len(face_boxes)
     nodes = np.empty((2 * leaves, 6), np.float32)
     nodes[:, :3], nodes[:, 3:] = np.inf, -np.inf
-    for i in range(len(face_boxes)):
+    for i in range(count):
         if i & LOOK_BITS == 0 and stop[0]:
             break
-        leaf = leaves + i // LEAF_FACES
+        leaf, k = i // LEAF_FACES, i % LEAF_FACES
         for axis in range(3):
-            nodes[leaf, axis] = min(nodes[leaf, axis], face_boxes[i, axis])
-            nodes[leaf, axis + 3] = max(nodes[leaf, axis + 3], face_boxes[i, axis + 3])
+            low, high = face_boxes[leaf, axis, k], face_boxes[leaf, axis + 3, k]
+            nodes[leaves + leaf, axis] = min(nodes[leaves + leaf, axis], low)
+            nodes[leaves + leaf, axis + 3] = max(nodes[leaves + leaf, axis + 3], high)
     for node in range(leaves - 1, 0, -1):
         for axis in range(3):
             nodes[node, axis] = min(nodes[2 * node, axis], nodes[2 * node + 1, axis])

@@ -6,12 +6,13 @@ from dataclasses import dataclass
 import numpy as np
 
 from viewer.geometry.face_groups import Places, group_by_vertices, places_of_groups
-from viewer.geometry.fault_words import CARE, CRACK_MM, FAILS, HARMLESS, WORDS, length
+from viewer.geometry.fault_words import CARE, CRACK_MM, FAILS, HARMLESS, WORDS, length, listed
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.mesh_faults import MeshFaults
 from viewer.geometry.thin_places import ThinKind, ThinPlaces
 from viewer.geometry.unit_doubt import unit_doubt
 from viewer.progress import Progress
+from viewer.words import later, say
 
 # Common practice, no source: with so much of its surface on walls too thin to print, what is left
 # of a part is not the part.
@@ -72,8 +73,8 @@ def fault_of_faces(
         rows,
         places_of_groups(mesh.vertices_mm, rows, group, progress=progress),
         gravity,
-        effect or WORDS[kind].effect,
-        advice or WORDS[kind].advice,
+        effect or say(WORDS[kind].effect),
+        advice or say(WORDS[kind].advice),
         area_mm2=float(mesh.face_areas_mm2[faces].sum()),
     )
 
@@ -94,8 +95,8 @@ def fault_of_edges(
             mesh.vertices_mm, edges, group_by_vertices(edges, progress), progress=progress
         ),
         gravity,
-        WORDS[kind].effect,
-        WORDS[kind].advice,
+        say(WORDS[kind].effect),
+        say(WORDS[kind].advice),
         length_mm=float(long.sum()),
     )
 
@@ -154,8 +155,8 @@ def _of_edges_and_corners(faults: MeshFaults, progress: Progress) -> Iterator[Fo
                 mesh.vertices_mm, split[:, None], np.arange(len(split)), progress=progress
             ),
             CARE,
-            WORDS["nonmanifold_vertices"].effect,
-            WORDS["nonmanifold_vertices"].advice,
+            say(WORDS["nonmanifold_vertices"].effect),
+            say(WORDS["nonmanifold_vertices"].advice),
         )
 
 
@@ -180,13 +181,23 @@ def _open_edges(faults: MeshFaults, progress: Progress) -> FoundFault:
     mesh, loops, edges = faults.mesh, faults.loops, faults.edges
     widths = hole_widths_mm(faults)
     widest = float(widths.max(initial=0.0))
-    where = "1 place" if len(widths) == 1 else f"{len(widths):,} places"
+    where = say("{count:,} place" if len(widths) == 1 else "{count:,} places", count=len(widths))
     if not len(widths):
-        advice = "They are the rims of loose surfaces: take those away, and the part is closed."
+        advice = say(
+            "They are the rims of loose surfaces: take those away, and the part is closed."
+        )
     elif widest <= CRACK_MM:
-        advice = f"Sew the surface together in {where}: the gap is about {length(widest)} wide."
+        advice = say(
+            "Sew the surface together in {where}: the gap is about {widest} wide.",
+            where=where,
+            widest=length(widest),
+        )
     else:
-        advice = f"Close the surface in {where}, the widest about {length(widest)} wide."
+        advice = say(
+            "Close the surface in {where}, the widest about {widest} wide.",
+            where=where,
+            widest=length(widest),
+        )
     return FoundFault(
         "open_edges",
         len(edges.open),
@@ -197,7 +208,7 @@ def _open_edges(faults: MeshFaults, progress: Progress) -> FoundFault:
             mesh.vertices_mm, edges.open, loops.loop_of_edge, loops.length_mm, progress
         ),
         FAILS if widest > CRACK_MM else CARE,
-        WORDS["open_edges"].effect,
+        say(WORDS["open_edges"].effect),
         advice,
         length_mm=float(loops.length_mm.sum()),
     )
@@ -236,29 +247,30 @@ def faults_of_roads(mesh: Mesh, thin: ThinPlaces, road_mm: float) -> list[FoundF
     road = length(road_mm)
     least = {name: length(getattr(thin, name).least_mm) for name in vars(thin)}
     relief = [
-        f"{name} ones measure {least[name]} at the finest"
-        for name in ("raised", "sunk")
+        say("{kind} ones measure {least} at the finest", kind=say(name), least=least[name])
+        for name in (later("raised"), later("sunk"))
         if getattr(thin, name).count
     ]
     kinds = (
         (
             "thin_walls", (thin.walls,), FAILS if mostly else CARE,
-            f"Make them at least one road ({road}) thick, better two; the thinnest is "
-            f"{least['walls']}.",
+            say("Make them at least one road ({road}) thick, better two; the thinnest is "
+                "{least}.",                road=road, least=least["walls"]),
         ),
         (
             "one_road_walls", (thin.one_road_walls,), HARMLESS,
-            f"Walls hold best at whole numbers of roads ({road} each); the thinnest of these is "
-            f"{least['one_road_walls']}.",
+            say("Walls hold best at whole numbers of roads ({road} each); the thinnest of these "
+                "is {least}.", road=road, least=least["one_road_walls"]),
         ),
         (
             "narrow_gaps", (thin.gaps,), CARE,
-            f"Widen them to more than a road ({road}) if they are to stay open; the narrowest is "
-            f"{least['gaps']}.",
+            say("Widen them to more than a road ({road}) if they are to stay open; the narrowest "
+                "is {least}.", road=road, least=least["gaps"]),
         ),
         (
             "fine_relief", (thin.raised, thin.sunk), CARE,
-            f"Make lines at least a road ({road}) wide; {' and '.join(relief)}.",
+            say("Make lines at least a road ({road}) wide; {relief}.", road=road,
+                relief=listed(relief)),
         ),
     )  # fmt: skip
     return [
@@ -284,7 +296,7 @@ def _of_points(kind: str, parts: tuple[ThinKind, ...], gravity: str, advice: str
         np.stack([np.arange(len(group)), leader], axis=1),
         places_of_groups(points, np.arange(len(group))[:, None], group),
         gravity,
-        WORDS[kind].effect,
+        say(WORDS[kind].effect),
         advice,
         area_mm2=float(sum(part.area_mm2 for part in parts)),
     )
@@ -303,7 +315,10 @@ def fault_of_curves(
         "coarse_facets",
         coarse,
         HARMLESS,
-        advice="Ask for a file with finer facets if this side shows: these lie up to "
-        f"{length(float(errors[coarse].max()))} inside the curve.",
+        advice=say(
+            "Ask for a file with finer facets if this side shows: these lie up to "
+            "{max} inside the curve.",
+            max=length(float(errors[coarse].max())),
+        ),
         progress=progress,
     )

@@ -2,6 +2,8 @@
 
 from typing import NamedTuple
 
+from viewer.words import say, written
+
 # Common practice, no source: a crack this narrow closes when the layers are filled with roads
 # several tenths of a millimetre wide; a wider one leaves the outline of a layer open.
 CRACK_MM = 0.05
@@ -181,16 +183,17 @@ WORDS = {
 
 def counted(kind: str, count: int) -> str:
     """Count and name of a kind of fault, such as "1 open edge" or "1,200 open edges"."""
-    return f"{count:,} {WORDS[kind].one if count == 1 else WORDS[kind].many}"
+    name = WORDS[kind].one if count == 1 else WORDS[kind].many
+    return f"{written(count, ',')} {say(name)}"
 
 
 def length(mm: float) -> str:
     """A length in two digits, such as "0.13 mm" or "24 mm"."""
-    return f"{mm:.2g} mm" if mm < 10 else f"{mm:.0f} mm"
+    return f"{written(mm, '.2g' if mm < 10 else '.0f')} mm"
 
 
 def listed(phrases: list[str]) -> str:
     """Phrases as one: "a", "a and b", "a, b and c"."""
     if len(phrases) < 2:
         return "".join(phrases)
-    return f"{', '.join(phrases[:-1])} and {phrases[-1]}"
+    return say("{first} and {last}", first=", ".join(phrases[:-1]), last=phrases[-1])

@@ -26,12 +26,18 @@ from viewer.geometry.plan_cells import (
     plan_grid,
 )
 from viewer.geometry.prepared_part import PreparedPart
-from viewer.geometry.turned_part import turn_part
+from viewer.geometry.sureness import over_allowed
+from viewer.geometry.turned_part import TurnedPart, turn_part_by
 from viewer.progress import Progress
 
 _SETS, _SEED = 8, 20240301
-# Points of a set: the fewer the more faces there are, for then each point takes longer.
-_FEWEST_POINTS, _MOST_POINTS, _POINTS_TIMES_FACES = 1_000, 6_000, 7e8
+# Points of a set at first: the fewer the more faces there are, for then each point takes longer.
+_FEWEST_POINTS, _MOST_POINTS, _POINTS_TIMES_FACES = 900, 4_000, 5e8
+# If they leave the area too unsure, sets of more points are taken in their place; evenly spread,
+# the error falls with about that power of their number.
+_MOST_MORE, _POWER, _RESERVE = 16.0, 0.7, 1.6
+_ENOUGH = 0.9  # of what is allowed: an error from eight sets is not sure itself
+_FEW_FACES = 200_000  # of more there is no time for that
 _MOST_CELLS = 256  # along the longer side of the plan
 _CELLS_TO_WHAT_IS_NEAR = 2  # finer cells would not tell more about what is near
 _OFF_MM = 1e-4  # a point is asked about so far off the surface it belongs to
@@ -45,8 +51,8 @@ def _cosines(degrees) -> np.ndarray:
 
 # Cosine and sine of the directions asked in: from straight ahead of steep surface aside up to 88°,
 # and all round level surface.
-_ASIDE = _cosines([0.0, -30.0, 30.0, -60.0, 60.0, -88.0, 88.0])
-_AROUND = _cosines(np.arange(16) * 22.5)
+ASIDE = _cosines([0.0, -30.0, 30.0, -60.0, 60.0, -88.0, 88.0])
+AROUND = _cosines(np.arange(16) * 22.5)
 
 
 class Graze(NamedTuple):
@@ -73,7 +79,7 @@ def measure_graze(
     bears: np.ndarray,
     on_platform: np.ndarray,
     face_classes: np.ndarray,
-    up: np.ndarray,
+    turned: TurnedPart,
     clearance_mm: float,
     progress: Progress,
 ) -> Graze:
@@ -82,7 +88,7 @@ def measure_graze(
     bears : (m,) bool, undersides that bear on a support
     on_platform : (m,) bool, faces that lie on the platform, which no support can reach
     face_classes : (m,) uint8
-    up : (3,) float64, build direction in part coordinates
+    turned : the part in its pose
     """
     if not bears.any() or clearance_mm == 0:
         return _NOTHING
@@ -90,7 +96,9 @@ def measure_graze(
     if not bears[origin].any():
         return _NOTHING
     left_out = (bears | on_platform)[origin]
-    points = turn_part(part.solid_points_mm, up).points_mm
+    points = turned.points_mm
+    if part.solid_points_mm is not part.points_mm:
+        points = turn_part_by(part.solid_points_mm, turned.rotation).points_mm
     progress.check()
     near = _what_is_near(points, faces, bears[origin], clearance_mm, progress)
     chosen, passed = _faces_near(
@@ -100,22 +108,31 @@ def measure_graze(
     if not len(chosen):
         return _NOTHING
     classes = face_classes[origin[chosen]]
-    each = np.clip(_POINTS_TIMES_FACES / len(faces), _FEWEST_POINTS, _MOST_POINTS)
-    step = passed[-1] / each
     rng = np.random.default_rng(_SEED)
-    found = np.empty((_SETS, 3))
-    for i in range(_SETS):
+
+    def asked(each: float) -> tuple[np.ndarray, np.ndarray]:
+        """Areas by class and in total, and their errors, by sets of so many points."""
+        step = passed[-1] / each
+        found = np.empty((_SETS, 3))
+        for i in range(_SETS):
+            progress.check()
+            found[i] = step * _count_grazed(
+                points, faces, chosen, passed, near, classes, clearance_mm,
+                step, rng.random(3), progress.stop_flag,
+            )  # fmt: skip
         progress.check()
-        found[i] = step * _count_grazed(
-            points, faces, chosen, passed, near, classes, clearance_mm,
-            step, rng.random(3), progress.stop_flag,
-        )  # fmt: skip
-    progress.check()
-    whole = np.column_stack([found, found.sum(axis=1)])
-    # What no point met may still be as large as the area that one point stands for.
-    least = step / _SETS * np.append(np.bincount(classes, minlength=3) > 0, 1)
-    errors = np.maximum(whole.std(axis=0, ddof=1) / np.sqrt(_SETS), least)
-    return Graze(_by_class(whole.mean(axis=0)), _by_class(errors))
+        whole = np.column_stack([found, found.sum(axis=1)])
+        # What no point met may still be as large as the area that one point stands for.
+        least = step / _SETS * np.append(np.bincount(classes, minlength=3) > 0, 1)
+        errors = np.maximum(whole.std(axis=0, ddof=1) / np.sqrt(_SETS), least)
+        return whole.mean(axis=0), errors
+
+    each = float(np.clip(_POINTS_TIMES_FACES / len(faces), _FEWEST_POINTS, _MOST_POINTS))
+    areas, errors = asked(each)
+    over = over_allowed(areas, errors, float(part.exposed_mm2.sum()))
+    if over > _ENOUGH and len(faces) <= _FEW_FACES:
+        areas, errors = asked(each * min((_RESERVE * over) ** (1 / _POWER), _MOST_MORE))
+    return Graze(_by_class(areas), _by_class(errors))
 
 
 def _by_class(sums):
@@ -271,8 +288,8 @@ def _is_grazed(near, x, y, z, nx, ny, nz, clearance):
     if size > 0.1:
         # Straight ahead first, where supports stand against walls, then aside up to 88°.
         ahead_x, ahead_y = clearance / size * nx, clearance / size * ny
-        for k in range(len(_ASIDE)):
-            cos, sin = _ASIDE[k]
+        for k in range(len(ASIDE)):
+            cos, sin = ASIDE[k]
             aside_x, aside_y = cos * ahead_x - sin * ahead_y, sin * ahead_x + cos * ahead_y
             for share in (0.01, 0.5, 0.99):
                 if share < 0.1 and k > 0:
@@ -282,9 +299,9 @@ def _is_grazed(near, x, y, z, nx, ny, nz, clearance):
         return False
     # Level surface has no side of its own.
     for share, every in ((0.5, 2), (0.99, 1)):
-        for k in range(0, len(_AROUND), every):
-            to_x = x + share * clearance * _AROUND[k, 0]
-            to_y = y + share * clearance * _AROUND[k, 1]
+        for k in range(0, len(AROUND), every):
+            to_x = x + share * clearance * AROUND[k, 0]
+            to_y = y + share * clearance * AROUND[k, 1]
             if _supported(near, to_x, to_y, z):
                 return True
     return False

@@ -1,6 +1,7 @@
 """The flat faces of a part's convex hull: what it can be stood on."""
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import manifold3d
 import numpy as np
@@ -35,24 +36,47 @@ class HullFace:
         return self.margin_mm > 0.0
 
 
-def hull_faces(mesh: Mesh) -> tuple[HullFace, ...]:
-    """The flat faces of the convex hull of `mesh`, largest first; none for a flat or empty part.
+class ConvexHull(NamedTuple):
+    """mesh : closed, its corners less centre_mm; centre_mm : (3,) float64, in part coordinates"""
 
-    The centre of mass takes the part as solid and of one density; of an open part, whose volume
-    is not defined, the hull's is taken.
-    """
+    mesh: Mesh
+    centre_mm: np.ndarray
+
+
+def convex_hull(mesh: Mesh) -> ConvexHull | None:
+    """The convex hull of the vertices that faces use; None for a flat or empty part."""
     if not mesh.face_count:
-        return ()
-    points = mesh.vertices_mm[np.unique(mesh.faces)]
+        return None
+    used = np.zeros(len(mesh.vertices_mm), bool)
+    used[mesh.faces.ravel()] = True
+    points = mesh.vertices_mm[used]
     centre = points.mean(axis=0)
     solid = manifold3d.Manifold.hull_points(points - centre)
     shape = solid.to_mesh64()
     corners, triangles = np.asarray(shape.vert_properties)[:, :3], np.asarray(shape.tri_verts)
     hull = Mesh(corners, triangles.astype(np.int32))
     size = float(np.linalg.norm(np.ptp(points, axis=0)))
-    if hull.signed_volume_mm3 <= 1e-9 * size**3:
+    return ConvexHull(hull, centre) if hull.signed_volume_mm3 > 1e-9 * size**3 else None
+
+
+def hull_faces(
+    mesh: Mesh, known: ConvexHull | None = None, mass_centre_mm: np.ndarray | None = None
+) -> tuple[HullFace, ...]:
+    """The flat faces of the convex hull of `mesh`, largest first; none for a flat or empty part.
+
+    known, mass_centre_mm : its `convex_hull` and (3,) centre of mass, if somebody has them already
+
+    The centre of mass takes the part as solid and of one density; of an open part, whose volume
+    is not defined, the hull's is taken.
+    """
+    whole = known or convex_hull(mesh)
+    if whole is None:
         return ()
-    mass_centre = _mass_centre_mm(mesh, centre, hull)
+    hull, centre = whole
+    if mass_centre_mm is None:
+        mass_centre = _mass_centre_mm(mesh, centre, hull)
+    else:
+        mass_centre = mass_centre_mm - centre
     least_mm2 = SMALLEST_SHARE * float(hull.face_areas_mm2.sum())
     areas = hull.face_areas_mm2
     large = [group for group in _planes(hull) if areas[group].sum() >= least_mm2]

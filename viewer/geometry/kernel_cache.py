@@ -29,15 +29,16 @@ PACKAGE = Path(__file__).resolve().parent.parent
 
 
 def kernel_files(package: Path) -> list[Path]:
-    """The source files of `package` that hold kernels, sorted; the program itself if frozen."""
-    if getattr(sys, "frozen", False):
-        return [Path(sys.executable)]
-    files = sorted(package.rglob("*.py"))
-    return [
+    """The source files of `package` that hold kernels, sorted.
+
+    A packed program carries them as well; where it should not, the program itself stands for them.
+    """
+    found = [
         path
-        for path in files
+        for path in sorted(package.rglob("*.py"))
         if path.name == "compiled.py" or _HOLDS_KERNELS.search(path.read_bytes())
     ]
+    return found or [Path(sys.executable)]
 
 
 def kernel_digest(package: Path) -> str:
@@ -121,23 +122,23 @@ def forget_old_folders(folder: Path) -> None:
 
 def kernels_ready() -> bool:
     """Whether a warm-up of this version has finished, so that nothing is left to compile."""
-    folder = _folder_in_use()
+    folder = folder_in_use()
     return folder is not None and (folder / _stamp_name()).is_file()
 
 
 def kernels_kept_but_not_ready() -> bool:
     """Whether it is worth compiling them in another process, to be loaded in this one."""
-    return _folder_in_use() is not None and not kernels_ready()
+    return folder_in_use() is not None and not kernels_ready()
 
 
 def say_kernels_are_ready() -> None:
     """Leave the stamp; called at the end of a warm-up. Where nothing is kept, nothing happens."""
-    folder = _folder_in_use()
+    folder = folder_in_use()
     if folder is not None and _can_be_written(folder):
         (folder / _stamp_name()).write_text("all kernels are compiled\n", encoding="ascii")
 
 
-def _folder_in_use() -> Path | None:
+def folder_in_use() -> Path | None:
     """What was asked for in the environment, or our own."""
     chosen = os.environ.get(SETTING)
     return Path(chosen) if chosen else cache_folder()

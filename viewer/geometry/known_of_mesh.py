@@ -7,6 +7,7 @@ Before the kernels are compiled, a part that was just opened becomes known by pl
 it can be drawn at once. Neighbours are the same either way; shells found so serve for drawing only.
 """
 
+from dataclasses import replace
 from weakref import WeakKeyDictionary
 
 import numpy as np
@@ -25,6 +26,7 @@ from viewer.progress import Progress
 
 _neighbours: WeakKeyDictionary[Mesh, np.ndarray] = WeakKeyDictionary()
 _shells: WeakKeyDictionary[Mesh, Shells] = WeakKeyDictionary()
+_cut_from: WeakKeyDictionary[Mesh, tuple[Mesh, np.ndarray]] = WeakKeyDictionary()
 _first_shells: WeakKeyDictionary[Mesh, PlainShells] = WeakKeyDictionary()
 
 
@@ -39,6 +41,16 @@ def neighbours_of(mesh: Mesh, progress: Progress | None = None) -> np.ndarray:
 def shells_of(mesh: Mesh, progress: Progress | None = None) -> Shells:
     """See `find_shells`. Raises Cancelled, and then keeps nothing."""
     known = _shells.get(mesh)
+    if known is None and mesh in _cut_from:
+        # Cutting leaves the surface where it was: pieces hang together as their faces did.
+        whole, face = _cut_from[mesh]
+        shells = shells_of(whole, progress)
+        known = _shells[mesh] = replace(
+            shells,
+            shell_of_face=frozen(shells.shell_of_face[face]),
+            orientation=frozen(shells.orientation[face]),
+            rewound=frozen(shells.rewound[face]),
+        )
     if known is None:
         known = _shells[mesh] = find_shells(mesh, neighbours_of(mesh, progress), progress)
     return known
@@ -48,6 +60,25 @@ def shells_to_draw(mesh: Mesh) -> Shells | PlainShells:
     """Orientation and closedness at once: `shells_of`, or what plain numpy found if that is all."""
     first = _first_shells.get(mesh)
     return shells_of(mesh) if mesh in _shells or first is None else first
+
+
+def get_to_know_pieces(
+    mesh: Mesh, whole: Mesh, whole_face: np.ndarray, neighbours: np.ndarray | None = None
+) -> None:
+    """Remember that the faces of a mesh are pieces of those of another, and their neighbours.
+
+    whole_face : (m,) face of `whole` that each face of `mesh` is a piece of
+    neighbours : (m, 3) int32 as of `face_neighbours`, or None where they are not known
+    """
+    _cut_from[mesh] = (whole, whole_face)
+    mesh.take_over_from(whole)
+    if neighbours is not None:
+        _neighbours[mesh] = frozen(neighbours)
+
+
+def cut_from(mesh: Mesh) -> tuple[Mesh, np.ndarray] | None:
+    """The mesh whose faces were cut in pieces to make this one, and the (m,) face of each piece."""
+    return _cut_from.get(mesh)
 
 
 def get_to_know(mesh: Mesh) -> None:

@@ -28,6 +28,7 @@ from viewer.errors import RequestProblem
 from viewer.geometry.compiled import LOOK_BITS, compiled
 from viewer.geometry.mesh import frozen
 from viewer.progress import Progress
+from viewer.words import say
 
 _FEW_LAYERS = 8
 MOST_LAYERS = 5_000_000
@@ -62,11 +63,14 @@ def layer_count(height_mm: float, layer_mm: float) -> int:
     raises RequestProblem if the layer height gives no usable number
     """
     if not (np.isfinite(layer_mm) and layer_mm > 0):
-        raise RequestProblem("The layer height must be larger than 0 mm.")
+        raise RequestProblem(say("The layer height must be larger than 0 mm."))
     layers = max(int(np.ceil(height_mm / layer_mm - 1e-3)), 1)
     if layers > MOST_LAYERS:
         raise RequestProblem(
-            f"The part would have {layers:,} layers; choose a larger layer height."
+            say(
+                "The part would have {layers:,} layers; choose a larger layer height.",
+                layers=layers,
+            )
         )
     return layers
 

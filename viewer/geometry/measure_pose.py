@@ -1,5 +1,6 @@
 """All numbers of one pose, in short steps."""
 
+from functools import partial
 from typing import Literal
 
 import numpy as np
@@ -16,6 +17,7 @@ from viewer.geometry.prepared_part import PreparedPart
 from viewer.geometry.print_settings import PrintSettings
 from viewer.geometry.stability import tip_angle_deg
 from viewer.geometry.supports import SupportSums, drawn_columns, measure_supports
+from viewer.geometry.sureness import over_allowed
 from viewer.geometry.turned_part import turn_part, turn_part_by
 from viewer.progress import Progress
 
@@ -24,6 +26,10 @@ from viewer.progress import Progress
 SAMPLE_CELLS = {"quick": 96, "full": 512}
 MANY_FACES = 400_000
 _CELLS_OF_MANY = 64
+# Of so few faces there is time to measure again with more lines where the sums are too unsure. The
+# error falls with about the 1.25th power of their number along a side.
+FEW_FACES, MOST_CELLS = 200_000, 1024
+_POWER, _RESERVE = 0.8, 1.2
 # Samples on level undersides ask rays all round; fewer samples do.
 BRIDGE_CELLS = {"quick": 48, "full": 256}
 DRAWN_CELLS = {"quick": 112, "full": 192}
@@ -46,31 +52,29 @@ def measure_pose(
     raises Cancelled if `progress` says so
     """
     progress = progress or Progress()
-    turned = turn_part(part.points_mm, pose.up)
+    turned = turn_part(part.points_mm, pose.up, part.point_blocks)
     progress.report(0.1, "Undersides and terraces")
     under, terraces = pass_over_faces(part, turned, face_classes, settings)
     progress.report(0.3, "Standing")
     standing = first_layer_segments(part, turned, settings.layer_mm)
     centroid = turned.rotation @ part.centroid_mm - [0.0, 0.0, turned.platform_mm]
     progress.report(0.4, "Supports")
-    sums = measure_supports(
-        part, turned, under, face_classes, settings, sample_cells(part, settings, tier), progress
-    )
+    sums = _supports(part, turned, under, face_classes, settings, tier, progress)
     bridged = _at_most(sums.bridged_mm2, under.overhang_mm2)
     error = dict(sums.error)
-    touch_share = _touch_share(under, sums)
+    faces = FaceFields(partial(_touch_share, under, sums), terraces.counts)
     at_rest = {}
     if tier == "full":
         at_rest, more_error = measure_at_rest(
-            part, turned, face_classes, pose, settings, under, touch_share, terraces, sums,
+            part, turned, face_classes, pose, settings, under, faces.touch_share, terraces, sums,
             standing, centroid, progress.part(0.5, 0.9),
         )  # fmt: skip
         error |= more_error
     drawn = None
     if columns:
         progress.report(0.9, "Support columns")
-        spun = turn_part_by(part.points_mm, rotation(pose))
-        drawn = drawn_columns(part, spun, touch_share > 0, DRAWN_CELLS[tier], progress)
+        spun = turn_part_by(part.points_mm, rotation(pose), part.point_blocks)
+        drawn = drawn_columns(part, spun, faces.touch_share > 0, DRAWN_CELLS[tier], progress)
     progress.report(1.0)
     return PoseMeasures(
         tier=tier,
@@ -92,7 +96,7 @@ def measure_pose(
         doubtful_share=sums.doubtful_share,
         notes=part.notes,
         error=error,
-        faces=FaceFields(touch_share, terraces.counts),
+        faces=faces,
         columns=drawn,
         **at_rest,
     )
@@ -105,6 +109,33 @@ def sample_cells(part: PreparedPart, settings: PrintSettings, tier: str) -> int:
     if tier == "quick" and len(part.faces) > MANY_FACES:
         return _CELLS_OF_MANY
     return SAMPLE_CELLS[tier]
+
+
+def _supports(part, turned, under, face_classes, settings, tier, progress) -> SupportSums:
+    cells = sample_cells(part, settings, tier)
+    sums = measure_supports(part, turned, under, face_classes, settings, cells, progress)
+    if tier == "full" and len(part.faces) <= FEW_FACES:
+        over = _over_allowed(part, sums)
+        if over > 1:
+            cells = int(min(_RESERVE * cells * over**_POWER, MOST_CELLS))
+            sums = measure_supports(part, turned, under, face_classes, settings, cells, progress)
+    return sums
+
+
+def _over_allowed(part: PreparedPart, sums: SupportSums) -> float:
+    """By how much the least sure sum over the supports misses what is allowed."""
+    area = float(part.exposed_mm2.sum())
+    box = float(np.prod(np.ptp(part.mesh.box_mm, axis=0)))
+    pairs = [
+        (sums.landing_mm2, sums.error["landing_area_mm2"], area),
+        (sums.touch_short_mm2, sums.error["touch_short_mm2"], area),
+        ((sums.volume_mm3,), (sums.error["support_volume_mm3"],), box),
+    ]
+    if "bridged_area_mm2" in sums.error:
+        pairs.append((sums.bridged_mm2, sums.error["bridged_area_mm2"], area))
+    return max(
+        over_allowed(np.array(values), np.array(errors), whole) for values, errors, whole in pairs
+    )
 
 
 def _at_most(bridged: ByClass, overhang: ByClass) -> ByClass:

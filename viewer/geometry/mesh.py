@@ -37,6 +37,12 @@ class Mesh:
         object.__setattr__(self, "vertices_mm", frozen(np.asarray(self.vertices_mm, np.float64)))
         object.__setattr__(self, "faces", frozen(np.asarray(self.faces, np.int32)))
 
+    def __setstate__(self, state: dict) -> None:
+        """Arrays that come from another process may be written to; here none may."""
+        for name, value in state.items():
+            kept = frozen(value) if isinstance(value, np.ndarray) else value
+            object.__setattr__(self, name, kept)
+
     @property
     def face_count(self) -> int:
         """Number of triangles."""
@@ -103,6 +109,26 @@ class Mesh:
             normals[some][~(areas[some] > 0)] = 0.0
             progress.check()
         return frozen(normals)
+
+    def take_over_from(self, whole: "Mesh") -> None:
+        """Take over what is known of a mesh whose faces this one holds, or pieces in their rows.
+
+        Faces that are the same are not worked out again; their vertices come first in both.
+        """
+        count = whole.face_count
+        differs = np.logical_or.reduce([*(self.faces[:count] != whole.faces).T])
+        rows = np.concatenate([np.flatnonzero(differs), np.arange(count, self.face_count)])
+        corners = self.vertices_mm[self.faces[rows]]
+        others = Mesh(corners.reshape(-1, 3), np.arange(3 * len(rows)).reshape(-1, 3))
+        for name in ("_area_vectors_mm2", "face_areas_mm2", "face_normals"):
+            if name in whole.__dict__:
+                known = whole.__dict__[name]
+                taken = np.empty((self.face_count, *known.shape[1:]))
+                taken[:count] = known
+                taken[rows] = getattr(others, name)
+                self.__dict__[name] = frozen(taken)
+        if "box_mm" in whole.__dict__:  # midpoints of edges lie within
+            self.__dict__["box_mm"] = whole.box_mm
 
     @cached_property
     def signed_volume_mm3(self) -> float:

@@ -103,7 +103,7 @@ def find_faults_and_sort(
     used = None if is_used.all() else np.flatnonzero(is_used)
     progress.check()
     mesh, edges = weld_mesh(mesh, progress)
-    loops = find_open_loops(mesh.vertices_mm, edges.open)
+    loops = find_open_loops(mesh.vertices_mm, edges.open, progress)
     progress.report(0.1, "Looking at every face")
     faces = find_face_faults(mesh, progress)
     progress.report(0.15, "Telling the shells apart")
@@ -119,10 +119,7 @@ def find_faults_and_sort(
     ordered = sort_faces(mesh, near, progress) if mesh.face_count else None
     meeting = find_self_intersections(mesh, neighbours, progress.part(0.25, 1.0), ordered)
     progress.check()
-    loose, sheets = loose_sheets(mesh, shells, progress)
-    # A patch that is there twice is a duplicate, not a surface of its own.
-    own = np.bincount(np.delete(shells.shell_of_face, faces.duplicate), minlength=shells.count) > 0
-    progress.check()
+    loose, sheets = _surfaces_that_enclose_nothing(mesh, shells, faces, progress)
     contacts = sort_contacts(mesh, shells, meeting, faces.too_thin, progress)
     specks = find_specks(mesh, shells, meeting, progress)
     crossing = faces_named(meeting.crossing, mesh.face_count)
@@ -139,12 +136,23 @@ def find_faults_and_sort(
         crossing,
         contacts,
         specks,
-        loose & own,
+        loose,
         sheets,
         errors,
         used,
     )
     return found, ordered
+
+
+def _surfaces_that_enclose_nothing(
+    mesh: Mesh, shells: Shells, faces: FaceFaults, progress: Progress
+) -> tuple[np.ndarray, np.ndarray]:
+    """(shells,) bool each: open shells and closed ones without thickness."""
+    loose, sheets = loose_sheets(mesh, shells, progress)
+    # A patch that is there twice is a duplicate, not a surface of its own.
+    own = np.bincount(np.delete(shells.shell_of_face, faces.duplicate), minlength=shells.count) > 0
+    progress.check()
+    return loose & own, sheets
 
 
 def find_specks(

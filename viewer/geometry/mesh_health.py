@@ -8,6 +8,7 @@ import numpy as np
 
 from viewer.geometry import fault_words
 from viewer.geometry.compiled import LOOK_BITS, compiled
+from viewer.geometry.eight_boxes import build_eight_boxes
 from viewer.geometry.face_tree import sort_faces
 from viewer.geometry.fault_list import FoundFault, fault_of_curves, faults_of_mesh, faults_of_roads
 from viewer.geometry.fault_verdict import verdict
@@ -155,7 +156,8 @@ def check_mesh(
     near, thin = known.near[road_mm], []
     if near is not None and len(near.faces):
         progress.check()
-        thin = faults_of_roads(faults.mesh, thin_places(near, up, layer_mm, road_mm), road_mm)
+        places = thin_places(near, up, layer_mm, road_mm, progress)
+        thin = faults_of_roads(faults.mesh, places, road_mm)
     found = [*listed, *thin, *([curves] if curves else []), *in_pose]
     placed = [_place(fault, up, float(low[2]), layer_mm, progress) for fault in found]
     word, reason = verdict(mesh, faults, found)
@@ -201,7 +203,9 @@ def _near_points(faults, ordered, road_mm, progress) -> NearPoints | None:
         return None
     if ordered is None:
         ordered = sort_faces(mesh, near_distance_mm(mesh.box_mm), progress)
-    tree = RayTree(ordered.order, ordered.corners_mm, ordered.tree.node_boxes, ordered.tree.leaves)
+    eights = build_eight_boxes(ordered.corners_mm, progress)
+    boxes = ordered.tree
+    tree = RayTree(ordered.order, ordered.corners_mm, boxes.node_boxes, boxes.leaves, eights)
     folded = np.zeros(len(mesh.vertices_mm), bool)
     folded[mesh.faces[faults.contacts.crossing_faces]] = True
     progress.check()

@@ -56,8 +56,7 @@ def shells_around(
     progress.check()
     corners_mm = corners_mm[inside_closed]
     progress.check()
-    lines = bin_faces(corners_mm)
-    progress.check()
+    lines = bin_faces(corners_mm, progress)
     pairs = _find_around(
         lines, shell_of_face[inside_closed], near @ SKEW.T, far @ SKEW.T, shells, len(closed),
         progress.stop_flag,

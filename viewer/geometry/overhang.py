@@ -13,9 +13,10 @@ import numpy as np
 
 from viewer.geometry.compiled import compiled
 from viewer.geometry.face_classes import ByClass
-from viewer.geometry.face_rows import FREE_ORDER, n_z_of_all, sums_by_class
+from viewer.geometry.face_rows import FREE_ORDER, areas_by_class, n_z_of_all
+from viewer.geometry.point_blocks import height_of
 from viewer.geometry.prepared_part import PreparedPart
-from viewer.geometry.turned_part import TurnedPart, height_of
+from viewer.geometry.turned_part import TurnedPart
 
 LIMIT_TOLERANCE_DEG = 0.01
 PLATFORM_ANGLE_DEG = 0.1
@@ -90,14 +91,16 @@ def _by_class(sums: np.ndarray) -> ByClass:
 
 
 @compiled
-def sort_block(rows, start, stop, face_classes, faces, points, limits, n_z, room, kinds, sums):
+def sort_block(
+    rows, start, stop, face_classes, faces, points, limits, n_z, lowest, room, kinds, sums
+):
     """Sort the faces from `start` to `stop`, whose `n_z` is known, into `kinds`.
 
+    lowest : least of their n_z
     room : (BLOCK,) float32, to work in
     sums : by class: area of the overhang, area on the platform, plan area of the overhang
     """
     n_z, weights = n_z[: stop - start], room[: stop - start]
-    lowest = _least(n_z)
     if lowest >= limits.limit and lowest > limits.level:
         return  # nothing in this block faces down
     kind, classes = kinds[start:stop], face_classes[start:stop]
@@ -113,9 +116,7 @@ def sort_block(rows, start, stop, face_classes, faces, points, limits, n_z, room
             if highest <= limits.highest_contact_mm:
                 kind[f], weights[f] = ON_PLATFORM, 0
                 sums[1, classes[f]] += exposed[f]
-    of_classes = sums_by_class(weights, classes)
-    _in_plan(weights, n_z)
-    of_plan = sums_by_class(weights, classes)
+    of_classes, of_plan = areas_by_class(weights, n_z, classes)
     for number in range(3):
         sums[0, number] += of_classes[number]
         sums[2, number] += of_plan[number]
@@ -131,24 +132,10 @@ def _share_of(kinds, exposed_share):
 
 
 @compiled(fastmath=FREE_ORDER)
-def _in_plan(areas, n_z):
-    for f in range(len(areas)):
-        areas[f] *= abs(n_z[f])
-
-
-@compiled(fastmath=FREE_ORDER)
-def _least(values):
-    least = np.float32(np.inf)
-    for i in range(len(values)):
-        least = min(least, values[i])
-    return least
-
-
-@compiled(fastmath=FREE_ORDER)
 def _overhangs_of_block(n_z, exposed, limit, kinds, weights):
     zero = np.float32(0)
     for f in range(len(n_z)):
         area = exposed[f]  # read before the branch, which then becomes a vector instruction
-        weights[f] = area if n_z[f] < limit else zero
-    for f in range(len(n_z)):
-        kinds[f] = np.uint8(OVERHANG) if weights[f] > zero else np.uint8(0)
+        here = area if n_z[f] < limit else zero
+        weights[f] = here
+        kinds[f] = here > zero  # OVERHANG is 1

@@ -8,17 +8,18 @@ from viewer.geometry.overhang import OVERHANG, Undersides
 from viewer.geometry.prepared_part import PreparedPart
 from viewer.geometry.turned_part import TurnedPart
 
+_BITS = np.uint64(0x0101010101010101 * OVERHANG)
 _MANY_FACES = 50_000  # of so many the balls round blocks are small enough to stand for the faces
 
 
 def box_of_overhangs(
-    part: PreparedPart, turned: TurnedPart, undersides: Undersides
+    part: PreparedPart, turned: TurnedPart, undersides: Undersides, many: int | None = None
 ) -> tuple[np.ndarray, np.ndarray]:
     """(2,) and (2,) float64: a box in plan, in the frame of `turned`, around all that overhangs.
 
-    The least one for a part of few faces; of many faces, one that holds their blocks.
+    The least one for a part of few faces; of `many` faces, one that holds their blocks.
     """
-    if len(part.faces) < _MANY_FACES:
+    if len(part.faces) < (_MANY_FACES if many is None else many):
         box = _box_of_faces(undersides.kinds, part.faces, turned.points_mm)
     else:
         box = _box_of_blocks(undersides.kinds, part.blocks, turned.rotation)
@@ -60,7 +61,12 @@ def _box_of_faces(kinds, faces, points):
 @compiled
 def _box_of_blocks(kinds, blocks, rotation):
     box = np.array([[np.inf, np.inf], [-np.inf, -np.inf]])
+    # The kinds of a block, 16 bytes, are two numbers of 64 bits: most blocks go in one look.
+    whole = len(kinds) // BLOCK
+    pairs = kinds[: BLOCK * whole].view(np.uint64).reshape(whole, 2)
     for i in range(len(blocks.radii_mm)):
+        if i < len(pairs) and (pairs[i, 0] | pairs[i, 1]) & _BITS == 0:
+            continue
         overhangs = 0
         for f in range(BLOCK * i, min(BLOCK * (i + 1), len(kinds))):
             overhangs += kinds[f] == OVERHANG

@@ -15,15 +15,16 @@ from viewer.geometry.pose_measures import FaceFields, PoseMeasures
 from viewer.geometry.print_settings import PrintSettings
 from viewer.geometry.stability import tip_angle_deg
 from viewer.progress import Progress
+from viewer.words import later, say
 
 LIMIT_TOLERANCE_DEG = 0.01  # equality is self-supporting
 PLATFORM_ANGLE_DEG, PLATFORM_HEIGHT_MM = 0.1, 0.001
 WIDEST_TERRACE_MM = 20.0
-FIRST_NUMBERS = (
+FIRST_NUMBERS = later(
     "First numbers, from a coarse grid. The exact ones follow when the measuring code is ready "
     "(once for each installation, a minute or two)."
 )
-NO_BRIDGES = "Bridges are not in the first numbers; all that overhangs counts as touch."
+NO_BRIDGES = later("Bridges are not in the first numbers; all that overhangs counts as touch.")
 _SKEW_DEG = 29.3
 
 
@@ -65,7 +66,7 @@ def measure_plainly(
     section_z = platform + 0.5 * settings.layer_mm
     outline = _section(points, part.faces, low, high, section_z)
     centroid = turn @ part.centroid_mm - [0.0, 0.0, platform]
-    notes = (FIRST_NUMBERS, *([NO_BRIDGES] if settings.bridge_mm else []), *part.notes)
+    notes = (say(FIRST_NUMBERS), *([say(NO_BRIDGES)] if settings.bridge_mm else []), *part.notes)
     return PoseMeasures(
         tier="quick",
         height_mm=height_mm,
@@ -116,7 +117,7 @@ def _terraces(n_z, areas, face_classes, settings: PrintSettings):
     run = settings.layer_mm * level
     capped = run >= WIDEST_TERRACE_MM * upright
     width = np.where(capped, WIDEST_TERRACE_MM, run / np.where(capped, 1.0, upright))
-    visible = sum_by_class(areas * (width > settings.road_mm), face_classes)
+    visible = sum_by_class(areas * (width > settings.shown_terrace_mm), face_classes)
     mean_width = _mean_by_class(width, areas, face_classes)
     return mean_width, visible, _mean_by_class(run, areas, face_classes)
 

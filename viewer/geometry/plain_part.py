@@ -17,6 +17,7 @@ from viewer.geometry.plain_shells import (
     plain_shells,
 )
 from viewer.progress import Progress
+from viewer.words import say
 
 RUN_ANGLE_DEG = 10.0
 _POINTS = 30_000  # asked over all faces that may lie in or against another shell
@@ -156,21 +157,31 @@ def _notes(shells: PlainShells, pairs: FacePairs, overlapping: bool) -> tuple[st
     inward, rewound = int(shells.flipped.sum()), int(shells.rewound.sum())
     if inward:
         notes.append(
-            "1 shell faces the wrong way in the file; it is measured as what it encloses."
+            say("1 shell faces the wrong way in the file; it is measured as what it encloses.")
             if inward == 1
-            else f"{inward} shells face the wrong way in the file; they are measured as what they "
-            "enclose."
+            else say(
+                "{inward} shells face the wrong way in the file; they are measured as "
+                "what they enclose.",
+                inward=inward,
+            )
         )
     if rewound:
-        whose = "1 face is" if rewound == 1 else f"{rewound} faces are"
+        whose = say("1 face is") if rewound == 1 else say("{rewound} faces are", rewound=rewound)
         notes.append(
-            f"{whose} wound against the rest of the surface; measured the right way round."
+            say(
+                "{whose} wound against the rest of the surface; measured the right way round.",
+                whose=whose,
+            )
         )
     if pairs.bare.any():
         notes.append(
-            "The surface is not closed everywhere; what needs an inside, such as supports and "
-            "volume, is an estimate."
+            say(
+                "The surface is not closed everywhere; what needs an inside, such as supports and "
+                "volume, is an estimate."
+            )
         )
     if overlapping:
-        notes.append("Shells touch or overlap; in these first numbers their overlap is sampled.")
+        notes.append(
+            say("Shells touch or overlap; in these first numbers their overlap is sampled.")
+        )
     return tuple(notes)

@@ -4,8 +4,11 @@ from typing import NamedTuple
 
 import numpy as np
 
-from viewer.geometry.compiled import compiled
+from viewer.geometry.compiled import LOOK_BITS, compiled
 from viewer.geometry.union_find import join_groups
+from viewer.progress import Progress
+
+_LOOK_BITS = LOOK_BITS >> 6  # each point looks at all that are near
 
 
 class PointGrid(NamedTuple):
@@ -52,19 +55,30 @@ def rows_near(grid, point, rows):
             used += 1
 
 
-def group_near(points_mm: np.ndarray, within_mm: float) -> np.ndarray:
-    """(n,) int64 group numbers from 0: points within a distance belong together, and so on."""
+def group_near(
+    points_mm: np.ndarray, within_mm: float, progress: Progress | None = None
+) -> np.ndarray:
+    """(n,) int64 group numbers from 0: points within a distance belong together, and so on.
+
+    Raises Cancelled through `progress`.
+    """
+    progress = progress or Progress()
     if not len(points_mm):
         return np.empty(0, np.int64)
-    parent = _join(point_grid(np.ascontiguousarray(points_mm), within_mm))
+    grid = point_grid(np.ascontiguousarray(points_mm), within_mm)
+    progress.check()
+    parent = _join(grid, progress.stop_flag)
+    progress.check()
     return np.unique(parent, return_inverse=True)[1]
 
 
 @compiled
-def _join(grid):
+def _join(grid, stop):
     parent = np.arange(len(grid.points_mm))
     rows = np.empty((9, 2), np.int64)
     for n in range(len(parent)):
+        if n & _LOOK_BITS == 0 and stop[0]:
+            break
         p = grid.points_mm[n]
         rows_near(grid, p, rows)
         for r in range(9):

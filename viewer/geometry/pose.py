@@ -10,6 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from viewer.errors import RequestProblem
+from viewer.words import say
 
 
 @dataclass(frozen=True)
@@ -24,7 +25,7 @@ class Pose:
         length = float(np.linalg.norm(up)) if up.shape == (3,) else 0.0
         if not np.isfinite(length) or length < 1e-12 or not np.isfinite(self.spin_deg):
             raise RequestProblem(
-                "The build direction needs three numbers that are not all zero, such as 0,0,1."
+                say("The build direction needs three numbers that are not all zero, such as 0,0,1.")
             )
         if abs(length - 1.0) > 1e-15:  # a pose made from a pose is the same to the bit
             up = up / length

@@ -13,8 +13,9 @@ from viewer.geometry.low_relief import low_steps
 from viewer.geometry.mesh_faults import MeshFaults
 from viewer.geometry.section_jumps import find_section_jumps
 from viewer.progress import Progress
+from viewer.words import later, say
 
-_IN_AIR = (
+_IN_AIR = later(
     "It touches nothing, so that its first layer is laid in mid-air and falls down as a loose "
     "string."
 )
@@ -99,8 +100,8 @@ def _section_jumps(
         rows,
         places_of_groups(mesh.vertices_mm, rows, group, progress=progress),
         HARMLESS,
-        WORDS["section_jumps"].effect,
-        WORDS["section_jumps"].advice,
+        say(WORDS["section_jumps"].effect),
+        say(WORDS["section_jumps"].advice),
     )
 
 
@@ -109,4 +110,4 @@ def grounded_bits(fault: FoundFault, up: np.ndarray, low_mm: float, layer_mm: fl
     if fault.kind != "floating_bits":
         return fault
     heights = fault.places.points_mm @ up - low_mm - 0.5 * fault.places.sizes_mm
-    return replace(fault, effect=_IN_AIR) if (heights > layer_mm).any() else fault
+    return replace(fault, effect=say(_IN_AIR)) if (heights > layer_mm).any() else fault

@@ -1,6 +1,8 @@
 """The one table of numbers for a pose; its field names are the keys of `measure --json`."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
@@ -53,16 +55,25 @@ class ShutIn(NamedTuple):
     sealed: bool
 
 
-@dataclass(frozen=True, eq=False)
 class FaceFields:
     """What the lenses show, per face.
 
-    touch_share : (m,) float32, 0..1: share of the face's area that a support bears against
     terrace_counts : (m,) bool: the face belongs to a field of terraces (see `terraces`)
     """
 
-    touch_share: np.ndarray
-    terrace_counts: np.ndarray
+    def __init__(
+        self, touch_share: np.ndarray | Callable[[], np.ndarray], terrace_counts: np.ndarray
+    ) -> None:
+        self._touch_share = touch_share
+        self.terrace_counts = terrace_counts
+
+    @cached_property
+    def touch_share(self) -> np.ndarray:
+        """(m,) float32, 0..1: share of the face's area that a support bears against.
+
+        Worked out when first asked for: while a part turns, only one of the lenses does.
+        """
+        return self._touch_share() if callable(self._touch_share) else self._touch_share
 
 
 @dataclass(frozen=True, eq=False)

@@ -7,13 +7,14 @@ import numpy as np
 
 from viewer.geometry.column_field import FacesForLines
 from viewer.geometry.compiled import LOOK_BITS, compiled
-from viewer.geometry.face_balls import face_balls
 from viewer.geometry.face_blocks import FaceBlocks, block_faces
+from viewer.geometry.face_fours import face_fours
 from viewer.geometry.face_neighbours import face_neighbours
 from viewer.geometry.face_rows import FaceRows, face_rows
 from viewer.geometry.face_tree import corners_in_order, order_along_curve
 from viewer.geometry.known_of_mesh import neighbours_of, shells_of
 from viewer.geometry.mesh import Mesh, frozen
+from viewer.geometry.point_blocks import PointBlocks, block_points
 from viewer.geometry.ray_tree import RayTree, build_ray_tree
 from viewer.geometry.sealed_faces import SealedFaces, find_sealed_faces
 from viewer.geometry.shells import Shells
@@ -21,6 +22,7 @@ from viewer.geometry.smooth_runs import SmoothRuns, smooth_runs
 from viewer.geometry.solid_neighbours import join_at_crowded_edges
 from viewer.geometry.union_surface import UnionSurface, union_surface
 from viewer.progress import Progress
+from viewer.words import say
 
 
 @dataclass(frozen=True, eq=False)
@@ -38,7 +40,7 @@ class PreparedPart:
     solid_points_mm, solid_faces : (p, 3) and (t, 3), the surface with touching and overlapping
         shells united, for sections and sums; the part's own arrays where there are none
     solid_origin : (t,) int32, face of the part that each of solid_faces is (a piece of)
-    blocks, solid_blocks : blocks of faces and of solid_faces
+    blocks, solid_blocks : blocks of faces and of solid_faces; point_blocks : of points_mm
     neighbours : (m, 3) int32
     runs : smooth runs of faces
     volume_mm3, centroid_mm : of the material, centroid in the frame of points_mm
@@ -59,6 +61,7 @@ class PreparedPart:
     solid_origin: np.ndarray
     blocks: FaceBlocks
     solid_blocks: FaceBlocks
+    point_blocks: PointBlocks
     neighbours: np.ndarray
     runs: SmoothRuns
     shells: Shells
@@ -84,8 +87,7 @@ class PreparedPart:
         else:
             order = order_along_curve(self.points_mm, self.faces, progress)
             corners = corners_in_order(self.points_mm, self.faces, order, progress)
-        balls = face_balls(corners, progress)
-        return FacesForLines(order, frozen(corners), balls)
+        return FacesForLines(order, frozen(corners), face_fours(corners, progress))
 
     @cached_property
     def solid_neighbours(self) -> np.ndarray:
@@ -187,6 +189,7 @@ def prepare_part(mesh: Mesh, progress: Progress | None = None) -> PreparedPart:
         frozen(origin),
         blocks,
         solid_blocks,
+        block_points(points),
         frozen(neighbours),
         runs,
         shells,
@@ -249,26 +252,36 @@ def _volume_and_moment(points, faces, weights):
 def _notes(shells: Shells, union: UnionSurface) -> tuple[str, ...]:
     notes = []
     if shells.inward_shells == 1:
-        notes.append("1 shell faces the wrong way in the file; it is measured as what it encloses.")
+        notes.append(
+            say("1 shell faces the wrong way in the file; it is measured as what it encloses.")
+        )
     elif shells.inward_shells:
         notes.append(
-            f"{shells.inward_shells} shells face the wrong way in the file; "
-            "they are measured as what they enclose."
+            say(
+                "{inward_shells} shells face the wrong way in the file; they are "
+                "measured as what they enclose.",
+                inward_shells=shells.inward_shells,
+            )
         )
     rewound = int(np.count_nonzero(shells.rewound))
     if rewound:
-        faces = "1 face is" if rewound == 1 else f"{rewound} faces are"
+        faces = say("1 face is") if rewound == 1 else say("{rewound} faces are", rewound=rewound)
         notes.append(
-            f"{faces} wound against the rest of the surface; measured the right way round."
+            say(
+                "{faces} wound against the rest of the surface; measured the right way round.",
+                faces=faces,
+            )
         )
     open_shells = int(np.count_nonzero(~shells.closed))
     if open_shells:
         notes.append(
-            "The surface is not closed everywhere; what needs an inside, such as supports and "
-            "volume, is an estimate."
+            say(
+                "The surface is not closed everywhere; what needs an inside, such as supports and "
+                "volume, is an estimate."
+            )
         )
     if not union.exact:
         notes.append(
-            "Shells that touch or overlap are not all closed; their overlap is an estimate."
+            say("Shells that touch or overlap are not all closed; their overlap is an estimate.")
         )
     return tuple(notes)

@@ -1,8 +1,8 @@
 """Faces along a ray: the nearest one for chords of bridges, any one for ways out of the part.
 
-The nearer of two child boxes is looked into first, so that what it holds shortens the ray before
-the farther one's turn comes (Wald, Slusallek, Benthin & Wagner 2001, "Interactive rendering with
-coherent ray tracing"; MEM).
+Of the eight boxes of a node the nearest is looked into first, so that what it holds shortens the
+ray before the farther ones' turn comes (Wald, Slusallek, Benthin & Wagner 2001, "Interactive
+rendering with coherent ray tracing"; MEM).
 """
 
 from typing import NamedTuple
@@ -10,16 +10,19 @@ from typing import NamedTuple
 import numpy as np
 
 from viewer.geometry.compiled import compiled
-from viewer.geometry.face_tree import (
-    LEAF_FACES,
-    build_face_tree,
-    corners_in_order,
-    order_along_curve,
+from viewer.geometry.eight_boxes import EightBoxes, build_eight_boxes
+from viewer.geometry.eight_lanes import (
+    LANES,
+    LEVEL,
+    NODE_BYTES,
+    entries_of_eight,
+    read_ahead,
 )
+from viewer.geometry.face_tree import build_face_tree, corners_in_order, order_along_curve
 from viewer.progress import Progress
 
-_DEEPEST = 64  # nodes waiting at once; a heap of 2³⁰ leaves needs 31
-_HUGE = 1e300  # in place of 1 / 0, which would give nan at 0 · ∞
+_DEEPEST = 96  # nodes waiting at once: seven for each of ten levels, and eight, do for 2³⁰ faces
+_HUGE = 1e15  # in place of 1 / 0, which would give nan at 0 · ∞
 
 
 class RayTree(NamedTuple):
@@ -27,13 +30,15 @@ class RayTree(NamedTuple):
 
     order : (m,) int32, face at each place
     corners_mm : (m, 3, 3) float64, in that order
-    node_boxes : (2 · leaves, 6) float32; leaves : a power of two
+    node_boxes : (2 · leaves, 6) float32; leaves : a power of two, see `face_tree`
+    eights : the same faces in boxes by eights, for rays
     """
 
     order: np.ndarray
     corners_mm: np.ndarray
     node_boxes: np.ndarray
     leaves: int
+    eights: EightBoxes
 
 
 def build_ray_tree(
@@ -44,7 +49,8 @@ def build_ray_tree(
     order = order_along_curve(points_mm, faces, progress)
     corners = corners_in_order(points_mm, faces, order, progress)
     tree = build_face_tree(corners, 1e-6, progress)
-    return RayTree(order, corners, tree.node_boxes, tree.leaves)
+    eights = build_eight_boxes(corners, progress)
+    return RayTree(order, corners, tree.node_boxes, tree.leaves, eights)
 
 
 @compiled
@@ -69,68 +75,56 @@ def meets_anything(tree, origin, direction, reach):
 
 @compiled
 def _walk(tree, origin, direction, reach, any_will_do):
-    boxes, leaves, corners = tree.node_boxes, tree.leaves, tree.corners_mm
-    x, y, z = origin[0], origin[1], origin[2]
+    corners, nodes = tree.corners_mm, tree.eights.nodes
+    shifts, lowest = tree.eights.shifts, tree.eights.lowest
+    x, y, z = np.float32(origin[0]), np.float32(origin[1]), np.float32(origin[2])
     per_x, per_y, per_z = _one_over(direction[0]), _one_over(direction[1]), _one_over(direction[2])
     nearest, place, limit = np.inf, -1, reach
-    waiting, entries = np.empty(_DEEPEST, np.int64), np.empty(_DEEPEST)
-    waiting[0], entries[0], count = 1, _entry(boxes, 1, x, y, z, per_x, per_y, per_z, limit), 1
+    near = _just_beyond(limit)
+    waiting, entries = np.empty(_DEEPEST, np.int64), np.empty(_DEEPEST + LANES, np.float32)
+    waiting[0], entries[LANES], count = 0, np.float32(0.0), 1
     while count > 0:
         count -= 1
-        if entries[count] > limit:
+        if entries[LANES + count] > near:
             continue  # something nearer was found since
         node = waiting[count]
-        if node >= leaves:
-            first = (node - leaves) * LEAF_FACES
-            for f in range(first, min(first + LEAF_FACES, len(corners))):
-                t = _distance_to_face(corners[f], origin, direction)
-                if t <= limit and t < np.inf:  # a miss is no hit, however far one may look
-                    nearest, limit, place = t, t, f
+        met = entries_of_eight(nodes, node, x, y, z, per_x, per_y, per_z, near, entries)
+        if node >= lowest:
+            first = LANES * (node - lowest)
+            for k in range(LANES):
+                if met >> k & 1:
+                    t = _distance_to_face(corners[first + k], origin, direction)
+                    if t <= limit and t < np.inf:  # a miss is no hit, however far one may look
+                        nearest, limit, place = t, t, first + k
+                        near = _just_beyond(limit)
             if any_will_do and place >= 0:
                 break
             continue
-        near, far = 2 * node, 2 * node + 1
-        here = _entry(boxes, near, x, y, z, per_x, per_y, per_z, limit)
-        there = _entry(boxes, far, x, y, z, per_x, per_y, per_z, limit)
-        if there < here:
-            near, far, here, there = far, near, there, here
-        # The farther one waits below the nearer one.
-        if there < np.inf:
-            waiting[count], entries[count] = far, there
-            count += 1
-        if here < np.inf:
-            waiting[count], entries[count] = near, here
-            count += 1
+        child, top = LANES * node + shifts[nodes[node, LEVEL]], count
+        for k in range(LANES):
+            if met >> k & 1:
+                read_ahead(nodes, NODE_BYTES * (child + k))
+                # The nearer ones wait on top of the farther ones.
+                j, entry = count, entries[k]
+                while j > top and entries[LANES + j - 1] < entry:
+                    entries[LANES + j], waiting[j] = entries[LANES + j - 1], waiting[j - 1]
+                    j -= 1
+                entries[LANES + j], waiting[j] = entry, child + k
+                count += 1
     return nearest, place
 
 
 @compiled
 def _one_over(length):
-    return 1.0 / length if abs(length) > 1.0 / _HUGE else _HUGE
+    if abs(length) > 1.0 / _HUGE:
+        return np.float32(1.0 / length)
+    return np.float32(_HUGE)
 
 
 @compiled
-def _entry(boxes, node, x, y, z, per_x, per_y, per_z, limit):
-    """Where a ray enters a box, ∞ if not within `limit`; the sides are taken in the ray's order.
-
-    So taken, an empty box (low = ∞, high = −∞) is entered at ∞ from either side.
-    """
-    near, far = (0, 3) if per_x >= 0.0 else (3, 0)
-    start, end = (
-        max(0.0, (boxes[node, near] - x) * per_x),
-        min(limit, (boxes[node, far] - x) * per_x),
-    )
-    near, far = (1, 4) if per_y >= 0.0 else (4, 1)
-    start, end = (
-        max(start, (boxes[node, near] - y) * per_y),
-        min(end, (boxes[node, far] - y) * per_y),
-    )
-    near, far = (2, 5) if per_z >= 0.0 else (5, 2)
-    start, end = (
-        max(start, (boxes[node, near] - z) * per_z),
-        min(end, (boxes[node, far] - z) * per_z),
-    )
-    return start if start <= end else np.inf
+def _just_beyond(limit):
+    """A limit for boxes that rounding to single precision does not bring below the true one."""
+    return np.float32(limit * (1.0 + 1e-6))
 
 
 @compiled

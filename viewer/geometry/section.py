@@ -60,8 +60,9 @@ def open_ends(segments_mm: np.ndarray) -> np.ndarray:
     """
     ends = np.ascontiguousarray(segments_mm, np.float64).reshape(-1, 2) + 0.0  # no −0
     long = np.repeat(np.any(ends[0::2] != ends[1::2], axis=1), 2)
-    places, uses = np.unique(ends[long], axis=0, return_counts=True)
-    return _without_pairs(places[uses % 2 == 1])
+    # As complex numbers places are sorted by x, then by y, several times quicker than as rows.
+    places, uses = np.unique(ends[long].view(np.complex128), return_counts=True)
+    return _without_pairs(places[uses % 2 == 1].view(np.float64).reshape(-1, 2))
 
 
 def _without_pairs(ends: np.ndarray) -> np.ndarray:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from viewer.geometry.compiled import LOOK_BITS, compiled
-from viewer.geometry.face_contact import APART, CROSSING, meet
+from viewer.geometry.face_contact import APART, CROSSING, may_meet, meet
 from viewer.geometry.face_neighbours import face_neighbours
 from viewer.geometry.face_tree import LEAF_FACES, SortedFaces, boxes_apart, sort_faces
 from viewer.geometry.mesh import Mesh
@@ -144,6 +144,7 @@ def _meeting_pairs(
     """
     count, passed = 0, 0
     full = len(pairs) - LEAF_FACES * LEAF_FACES
+    gaps = np.empty((LEAF_FACES, LEAF_FACES), np.float32)
     while height > 0 and steps > 0 and count <= full:
         steps -= 1
         height -= 1
@@ -152,10 +153,19 @@ def _meeting_pairs(
             continue
         if a >= leaves:
             passed += a == b
-            count = _leaf_pairs(
-                a - leaves, b - leaves, face_boxes, corners, planes, thin, faces, neighbours,
-                near, pairs, count,
-            )  # fmt: skip
+            a, b = a - leaves, b - leaves
+            _gaps_between(face_boxes, a, b, gaps)
+            for s in range(LEAF_FACES):
+                for t in range(s + 1 if a == b else 0, LEAF_FACES):
+                    if gaps[s, t] > 0.0:
+                        continue
+                    i, j = a * LEAF_FACES + s, b * LEAF_FACES + t
+                    if thin[i] or thin[j] or not may_meet(corners, planes, faces, i, j, near):
+                        continue
+                    kind = meet(corners, planes, faces, neighbours, i, j, near)
+                    if kind != APART:
+                        pairs[count, 0], pairs[count, 1], pairs[count, 2] = i, j, kind
+                        count += 1
             continue
         stack[height] = 2 * a, 2 * b + 1
         stack[height + 1] = 2 * a + 1, 2 * b + 1
@@ -168,19 +178,16 @@ def _meeting_pairs(
 
 
 @compiled
-def _leaf_pairs(
-    a, b, face_boxes, corners, planes, thin, faces, neighbours, near, pairs, count
-):  # fmt: skip
-    """Compare the faces of two leaves, or those of one leaf among themselves."""
-    for s in range(a * LEAF_FACES, min((a + 1) * LEAF_FACES, len(faces))):
-        if thin[s]:
-            continue
-        first = s + 1 if a == b else b * LEAF_FACES
-        for t in range(first, min((b + 1) * LEAF_FACES, len(faces))):
-            if thin[t] or boxes_apart(face_boxes, s, t):
-                continue
-            kind = meet(corners, planes, faces, neighbours, s, t, near)
-            if kind != APART:
-                pairs[count, 0], pairs[count, 1], pairs[count, 2] = s, t, kind
-                count += 1
-    return count
+def _gaps_between(face_boxes, a, b, gaps):
+    """Widest gap along an axis between each two boxes of the faces of two leaves; < 0: they meet.
+
+    Differences and the largest of them, no branch: the compiler takes all faces of b at once.
+    """
+    for s in range(LEAF_FACES):
+        low_x, low_y, low_z = face_boxes[a, 0, s], face_boxes[a, 1, s], face_boxes[a, 2, s]
+        high_x, high_y, high_z = face_boxes[a, 3, s], face_boxes[a, 4, s], face_boxes[a, 5, s]
+        for t in range(LEAF_FACES):
+            x = max(low_x - face_boxes[b, 3, t], face_boxes[b, 0, t] - high_x)
+            y = max(low_y - face_boxes[b, 4, t], face_boxes[b, 1, t] - high_y)
+            z = max(low_z - face_boxes[b, 5, t], face_boxes[b, 2, t] - high_z)
+            gaps[s, t] = max(max(x, y), z)

@@ -5,6 +5,7 @@ from typing import NamedTuple
 import numpy as np
 
 from viewer.geometry.compiled import LOOK_BITS, compiled
+from viewer.geometry.face_rows import BLOCK
 from viewer.progress import Progress
 
 RUN_ANGLE_DEG = 10.0
@@ -24,6 +25,7 @@ class SmoothRuns(NamedTuple):
     """Runs of a part.
 
     run_of_face : (m,) int32
+    run_of_block : (b,) int32, run of all faces of a block (see `face_rows`), −1 if of several
     starts, members : faces of run r are members[starts[r]:starts[r + 1]]; int32
     span_of_run : (r,) int32, row in `spans` of a large run, −1 for a small one
     spans_mm : (s, 13, 3) float32, along each of 13 lines the step from the run's lowest point to
@@ -31,6 +33,7 @@ class SmoothRuns(NamedTuple):
     """
 
     run_of_face: np.ndarray
+    run_of_block: np.ndarray
     starts: np.ndarray
     members: np.ndarray
     span_of_run: np.ndarray
@@ -66,7 +69,7 @@ def smooth_runs(
         points_mm, faces, run, span_of_run, int(large.sum()), _LINES, progress.stop_flag
     )
     progress.check()
-    return SmoothRuns(run, starts, members, span_of_run, spans)
+    return SmoothRuns(run, _runs_of_blocks(run), starts, members, span_of_run, spans)
 
 
 def runs_higher_than(
@@ -110,6 +113,19 @@ def _number_runs(neighbours, normals, least_cosine, stop):
         count += 1
     starts[count] = met
     return run, starts[: count + 1].copy(), members
+
+
+@compiled
+def _runs_of_blocks(run):
+    blocks = np.empty((len(run) + BLOCK - 1) // BLOCK, np.int32)
+    for i in range(len(blocks)):
+        here = run[BLOCK * i : BLOCK * (i + 1)]
+        blocks[i] = here[0]
+        for f in range(len(here)):
+            if here[f] != here[0]:
+                blocks[i] = -1
+                break
+    return blocks
 
 
 @compiled

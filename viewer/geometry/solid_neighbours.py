@@ -11,6 +11,8 @@ from viewer.geometry.compiled import LOOK_BITS, compiled
 from viewer.geometry.face_neighbours import edges_by_low_vertex, with_unpaired_edge
 from viewer.progress import Progress
 
+_ONE_ANGLE_DEG = 0.006  # what float32 leaves of an angle at faces of a tenth of a millimetre
+
 
 def join_at_crowded_edges(
     vertices_mm: np.ndarray,
@@ -72,8 +74,7 @@ def _join_at_edge(vertices, faces, bare, edges, joined):
         corner[i] = edges[i] & 3
         ends[i] = faces[face[i], (corner[i] + 1) % 3] == high  # runs from the lower to the higher
         angle[i] = _angle_about_edge(vertices, faces[face[i]], corner[i], high)
-    # Of two faces at one angle, material of the one ends before that of the other begins.
-    order = np.argsort(np.round(angle, 9) + np.where(ends, 0.0, 1e-10), kind="mergesort")
+    order = _around(angle, ends)
     waiting = np.empty(2 * count, np.int64)
     first, last = 0, 0
     for step in range(2 * count):
@@ -89,6 +90,41 @@ def _join_at_edge(vertices, faces, bare, edges, joined):
             first += 1
             joined[face[i], corner[i]] = face[j]
             joined[face[j], corner[j]] = face[i]
+
+
+@compiled
+def _around(angle, ends):
+    """The faces as one meets them going round the edge, from behind the widest gap on.
+
+    Of faces at one angle, material of the one ends before that of the other begins, a slit; unless
+    there is none before them that could end, then they are the rim of a sheet. So their order is
+    the same all along the edge, whatever the rounding of their corners.
+    """
+    count = len(angle)
+    order = np.argsort(angle, kind="mergesort")
+    widest, start = angle[order[0]] + 2.0 * np.pi - angle[order[-1]], 0
+    for k in range(1, count):
+        gap = angle[order[k]] - angle[order[k - 1]]
+        if gap > widest:
+            widest, start = gap, k
+    order = np.concatenate((order[start:], order[:start]))
+    place = np.zeros(count, np.int64)  # the same for faces at one angle
+    for k in range(1, count):
+        apart = (angle[order[k]] - angle[order[k - 1]]) % (2.0 * np.pi) > np.radians(_ONE_ANGLE_DEG)
+        place[k] = place[k - 1] + (1 if apart else 0)
+    begun = np.zeros(place[-1] + 2, np.int64)  # how much more has begun before each place
+    ending = np.zeros(place[-1] + 1, np.int64)
+    for k in range(count):
+        ending[place[k]] += 1 if ends[order[k]] else 0
+        begun[place[k] + 1] += -1 if ends[order[k]] else 1
+    begun = np.cumsum(begun)
+    begun -= begun.min()
+    crossed = begun.max() == 0  # at each place as much ends as begins: a sheet runs on across
+    key = np.empty(count, np.int64)
+    for k in range(count):
+        ends_first = crossed or begun[place[k]] >= ending[place[k]]
+        key[k] = 2 * place[k] + (0 if ends[order[k]] == ends_first else 1)
+    return order[np.argsort(key, kind="mergesort")]
 
 
 @compiled

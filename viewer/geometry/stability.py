@@ -18,7 +18,9 @@ if TYPE_CHECKING:  # it holds kernels, which the plain measures do without
 
 def convex_hull_2d(points: np.ndarray) -> np.ndarray:
     """Corners of the convex hull of (k, 2) float64 points, anticlockwise (monotone chain)."""
-    points = np.unique(_extreme_points(points), axis=0)
+    points = _extreme_points(points)
+    points = points[np.lexsort((points[:, 1], points[:, 0]))]
+    points = points[np.append(True, (np.diff(points, axis=0) != 0).any(axis=1))[: len(points)]]
     if len(points) < 3:
         return points
 

@@ -11,7 +11,7 @@ import numpy as np
 
 from viewer.geometry.compiled import compiled
 from viewer.geometry.face_classes import ByClass
-from viewer.geometry.face_rows import FREE_ORDER
+from viewer.geometry.face_rows import BLOCK, FREE_ORDER
 
 WIDEST_MM = 20.0
 _WIDEST = np.float32(WIDEST_MM)
@@ -42,19 +42,27 @@ def _by_class(rows):
 
 
 @compiled
-def add_block(
-    rows, start, stop, face_classes, run_of_face, higher, layer, road, n_z, room, counts, sums
-):
+def add_block(rows, start, stop, face_classes, runs, higher, layer, road, n_z, room, counts, sums):
     """Add the faces from `start` to `stop`, whose `n_z` is known, and tell which of them count.
 
+    start : a multiple of BLOCK
+    runs : of the part
     higher : (r,) bool, whether each run is higher than a layer
     room : (BLOCK,) float32, to work in
     sums : by class: area, area · width, visible area, area · cusp
     """
     # Slices from 0 let the compiler use vector instructions, offsets do not.
-    counted, weight = counts[start:stop], room[: stop - start]
-    _look_up(run_of_face[start:stop], higher, counted)
-    _areas_that_count(rows.exposed_mm2[start:stop], counted, weight)
+    counted, weight = counts[start:stop], rows.exposed_mm2[start:stop]
+    run = runs.run_of_block[start // BLOCK]
+    if run >= 0:
+        counted[:] = higher[run]
+        if not higher[run]:
+            return
+    else:
+        weight = room[: stop - start]
+        _look_up(
+            runs.run_of_face[start:stop], higher, rows.exposed_mm2[start:stop], counted, weight
+        )
     of_classes = _terms_of_block(
         n_z[: stop - start], weight, face_classes[start:stop], np.float32(layer), np.float32(road)
     )
@@ -64,21 +72,11 @@ def add_block(
 
 
 @compiled
-def _look_up(runs, higher, counted):
-    """Whether the run of each face is higher than a layer; most blocks lie in a single run."""
-    first, others = runs[0], 0
-    for f in range(len(runs)):
-        others += runs[f] != first
-    if others == 0:
-        counted[:] = higher[first]
-        return
+def _look_up(runs, higher, exposed, counted, area):
+    """Whether the run of each face is higher than a layer, and the area that counts for that."""
     for f in range(len(runs)):
         counted[f] = higher[runs[f]]
-
-
-@compiled
-def _areas_that_count(exposed, counted, area):
-    for f in range(len(area)):
+    for f in range(len(runs)):
         area[f] = exposed[f] * np.float32(counted[f])
 
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from viewer.geometry.compiled import compiled
+from viewer.geometry.gap_floors import have_floors
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.point_grid import group_near, point_grid, rows_near
 from viewer.geometry.ray_tree import RayTree, nearest_hit
@@ -29,7 +30,7 @@ class NearPoints:
     faces : (n,) int32
     thickness_mm, gap_mm : (n,) float64, inf where there is none within two roads
     on_ground, in_ground : (n,) bool, solid ground lies within a few roads: of what stands out, and
-        of what is sunk
+        of what is sunk, which has a floor within as many roads too
     step_mm2 : surface that each point stands for
     """
 
@@ -71,7 +72,7 @@ class ThinPlaces:
     """What is finer than a road, or than a layer where it lies flat.
 
     walls : thinner than one road; one_road_walls : thinner than two
-    gaps : narrower than one road
+    gaps : narrower than one road, between bodies or between two sides of one
     raised, sunk : relief narrower than one road that stands out, or is sunk, a few roads at most
     """
 
@@ -122,6 +123,10 @@ def find_near_points(
             tree, sides, samples, values, chosen[asked], sense, road_mm, progress
         )
         grounds.append(ground)
+    # Without a floor near by the two sides are not those of a sunk line, and might move apart.
+    asked = np.flatnonzero(grounds[1])
+    reach = RELIEF_ROADS * road_mm
+    grounds[1][asked] = have_floors(tree, samples, chosen[asked], reach, road_mm, progress)
     return NearPoints(
         samples.points_mm[chosen] + mesh.box_mm.mean(axis=0),
         samples.normals[chosen],
@@ -133,13 +138,20 @@ def find_near_points(
     )
 
 
-def thin_places(near: NearPoints, up: np.ndarray, layer_mm: float, road_mm: float) -> ThinPlaces:
+def thin_places(
+    near: NearPoints,
+    up: np.ndarray,
+    layer_mm: float,
+    road_mm: float,
+    progress: Progress | None = None,
+) -> ThinPlaces:
     """`ThinPlaces` in a pose; up : (3,) float64, unit, in part coordinates.
 
     In a layer a wall of thickness t, inclined so that its normal has the upward part n_z, is a
     strip t / √(1 − n_z²) wide (CALC): that is compared with the roads. Where it lies flat it is
-    lost if it is t / |n_z| < a layer high.
+    lost if it is t / |n_z| < a layer high. Raises Cancelled through `progress`.
     """
+    progress = progress or Progress()
     n_z = np.abs(near.normals @ up)
     across = np.maximum(np.sqrt(np.maximum(1.0 - n_z * n_z, 0.0)), 1e-9)
     upright = np.maximum(n_z, 1e-9)
@@ -151,8 +163,9 @@ def thin_places(near: NearPoints, up: np.ndarray, layer_mm: float, road_mm: floa
 
     thin, narrow = finer(near.thickness_mm, 1.0), finer(near.gap_mm, 1.0)
     medium = finer(near.thickness_mm, 2.0) & ~thin
-    raised, walls = _relief_apart(near, thin, near.thickness_mm, -1.0, near.on_ground)
-    sunk, gaps = _relief_apart(near, narrow, near.gap_mm, 1.0, near.in_ground)
+    progress.check()
+    raised, walls = _relief_apart(near, thin, near.thickness_mm, -1.0, near.on_ground, progress)
+    sunk, gaps = _relief_apart(near, narrow, near.gap_mm, 1.0, near.in_ground, progress)
     kinds = (
         (walls, -1.0),
         (np.flatnonzero(medium), -1.0),
@@ -160,31 +173,31 @@ def thin_places(near: NearPoints, up: np.ndarray, layer_mm: float, road_mm: floa
         (raised, -1.0),
         (sunk, 1.0),
     )
-    return ThinPlaces(*(_kind(near, chosen, sense) for chosen, sense in kinds))
+    return ThinPlaces(*(_kind(near, chosen, sense, progress) for chosen, sense in kinds))
 
 
-def _groups(near: NearPoints, chosen, sense):
+def _groups(near: NearPoints, chosen, sense, progress):
     """Groups of points by the middles of the walls or gaps there, so that two sides are one."""
     values = (near.thickness_mm if sense < 0 else near.gap_mm)[chosen]
     middles = near.points_mm[chosen] + (0.5 * sense * values)[:, None] * near.normals[chosen]
     within = max(2.5 * near.step_mm2**0.5, float(values.max(initial=0.0)))
-    return group_near(middles, within)
+    return group_near(middles, within, progress)
 
 
-def _relief_apart(near, wanted, values, sense, ground):
+def _relief_apart(near, wanted, values, sense, ground, progress):
     """Split the points into relief and what is not: nearly all of a place is close to ground."""
     chosen = np.flatnonzero(wanted & (values < np.inf))
     if not len(chosen):
         return chosen, chosen
-    group = _groups(near, chosen, sense)
+    group = _groups(near, chosen, sense, progress)
     share = np.bincount(group, ground[chosen]) / np.bincount(group)
     relief = (share >= _NEARLY_ALL)[group]
     return chosen[relief], chosen[~relief]
 
 
-def _kind(near: NearPoints, chosen, sense) -> ThinKind:
+def _kind(near: NearPoints, chosen, sense, progress) -> ThinKind:
     """The places with enough points."""
-    group = _groups(near, chosen, sense)
+    group = _groups(near, chosen, sense, progress)
     keep = np.bincount(group, minlength=1)[group] >= _FEWEST_POINTS
     chosen, group = chosen[keep], np.unique(group[keep], return_inverse=True)[1]
     values = near.thickness_mm if sense < 0 else near.gap_mm

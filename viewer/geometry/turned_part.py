@@ -6,6 +6,7 @@ from functools import cached_property
 import numpy as np
 
 from viewer.geometry.compiled import compiled
+from viewer.geometry.point_blocks import PointBlocks, lowest_and_highest, lowest_and_highest_of_all
 from viewer.geometry.pose import rotation_about_z, shortest_turn_to_z
 
 # Rows of sample lines run askew to the part, so that its straight edges do not lie along them.
@@ -38,32 +39,25 @@ class TurnedPart:
         return _turn(self.unturned_mm, self.rotation)
 
 
-def turn_part(points_mm: np.ndarray, up: tuple[float, float, float]) -> TurnedPart:
-    """Turn (n, 3) float64 points so that `up` becomes z."""
+def turn_part(
+    points_mm: np.ndarray, up: tuple[float, float, float], blocks: PointBlocks | None = None
+) -> TurnedPart:
+    """Turn (n, 3) float64 points so that `up` becomes z; with their blocks it is quicker."""
     direction = np.asarray(up, np.float64)
-    return turn_part_by(points_mm, rotation_about_z(_SKEW_DEG) @ shortest_turn_to_z(direction))
+    turn = rotation_about_z(_SKEW_DEG) @ shortest_turn_to_z(direction)
+    return turn_part_by(points_mm, turn, blocks)
 
 
-def turn_part_by(points_mm: np.ndarray, rotation: np.ndarray) -> TurnedPart:
-    """Turn (n, 3) float64 points by a (3, 3) rotation."""
-    low, high = _lowest_and_highest(points_mm, rotation[2].copy())
+def turn_part_by(
+    points_mm: np.ndarray, rotation: np.ndarray, blocks: PointBlocks | None = None
+) -> TurnedPart:
+    """Turn (n, 3) float64 points by a (3, 3) rotation; with their blocks it is quicker."""
+    up = rotation[2].copy()
+    if blocks is None:
+        low, high = lowest_and_highest_of_all(points_mm, up)
+    else:
+        low, high = lowest_and_highest(points_mm, blocks, up)
     return TurnedPart(points_mm, rotation, float(low), float(high - low))
-
-
-@compiled
-def height_of(point, z_row):
-    """Height of a point once turned; `z_row` is the last row of the rotation."""
-    return z_row[0] * point[0] + z_row[1] * point[1] + z_row[2] * point[2]
-
-
-@compiled
-def _lowest_and_highest(points, z_row):
-    low, high = np.inf, -np.inf
-    for i in range(len(points)):
-        height = height_of(points[i], z_row)
-        low = min(low, height)
-        high = max(high, height)
-    return low, high
 
 
 @compiled

@@ -170,8 +170,7 @@ def _faces_near_others(points, faces, shells, meets):
 def _ask_points(points, faces, normals, areas, shell_of_face, asked, progress):
     corners = points[faces]
     progress.check()
-    lines = bin_faces(corners)
-    progress.check()
+    lines = bin_faces(corners, progress)
     each = np.clip(np.ceil(areas[asked] * _POINTS / areas[asked].sum()), 1, _MOST_POINTS)
     share = _exposed_by_points(
         lines, shell_of_face, corners[asked], normals[asked], each.astype(np.int64), SKEW,

@@ -2,12 +2,14 @@
 
 import numpy as np
 
+from viewer.words import later, say
+
 _MM_PER_METRE = 1000.0
 # Common practice, no source: the longest side of parts that people print for clients.
 SMALLEST_MM, LARGEST_MM = 10.0, 2000.0
 # A part that metres would leave below this size is a part of a usual size drawn in metres.
 _METRES_TO_MM = 400.0
-_PLURAL = {"m": "metres", "inch": "inches"}
+_PLURAL = {"m": later("metres"), "inch": later("inches")}
 
 
 def unit_doubt(size_mm: np.ndarray) -> tuple[str, str]:
@@ -21,11 +23,19 @@ def unit_doubt(size_mm: np.ndarray) -> tuple[str, str]:
         return "", ""
     size = " × ".join(f"{side:.3g}" for side in size_mm)
     if longest > LARGEST_MM:
-        return f"The part is {size} mm, larger than most machines: are these millimetres?", ""
+        return say(
+            "The part is {size} mm, larger than most machines: are these millimetres?", size=size
+        ), ""
     suggested = likely_unit(longest)
     if not suggested:
-        return f"The part is only {size} mm, less than a grain: in which unit was it drawn?", ""
-    return f"The part is only {size} mm: these look like {_PLURAL[suggested]}. Scale?", suggested
+        return say(
+            "The part is only {size} mm, less than a grain: in which unit was it drawn?", size=size
+        ), ""
+    return say(
+        "The part is only {size} mm: these look like {plural}. Scale?",
+        size=size,
+        plural=say(_PLURAL[suggested]),
+    ), suggested
 
 
 def likely_unit(longest: float) -> str:

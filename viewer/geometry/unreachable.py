@@ -29,6 +29,7 @@ from viewer.progress import Progress
 CELLS = 24  # along the diagonal of the part's box: points in neighbouring cells are one place
 MOST_PLACES = 40
 ENOUGH = 2.5e-4  # of the volume of the part's box: a standard error there is no use in going below
+_FEW_FACES, _MOST_EFFORT = 200_000, 4.0  # of parts of fewer faces more points may be asked about
 _AT_ONCE = 500  # points between two looks at the progress token
 _SEED = 20240513
 # A ray to the face above starts so far below its support's top: shells that were united have been
@@ -76,12 +77,14 @@ def measure_unreachable(
     places = _places(part, turned, middles[sealed], volume[sealed], True, progress)
     if sealed_mm3 < total:
         above = np.array([0.0, 0.0, turned.platform_mm])
-        enough = ENOUGH * float(np.prod(np.ptp(part.mesh.box_mm, axis=0)))
+        effort = float(np.clip(_FEW_FACES / len(part.solid_faces), 1.0, _MOST_EFFORT))
+        # What the sample lines leave unsure is added to what the points do.
+        enough = ENOUGH / np.sqrt(effort) * float(np.prod(np.ptp(part.mesh.box_mm, axis=0)))
 
         def is_stuck(points: np.ndarray) -> np.ndarray:
             return unreachable_points(part, turned.up, (points + above) @ turned.rotation, progress)
 
-        stuck = volume_share(samples, ~sealed, is_stuck, enough, _SEED, progress)
+        stuck = volume_share(samples, ~sealed, is_stuck, enough, _SEED, progress, effort)
         found_mm3 += stuck.volume_mm3
         found_of_row, points_error = sealed_of_row + stuck.of_row_mm3, stuck.error_mm3
         places += _places(part, turned, stuck.points_mm, stuck.weights_mm3, False, progress)

@@ -8,7 +8,11 @@ from typing import NamedTuple
 
 import numpy as np
 
-from viewer.geometry.compiled import compiled
+from viewer.geometry.compiled import LOOK_BITS, compiled
+from viewer.geometry.point_box import point_box
+from viewer.progress import Progress
+
+_LOOK_BITS = LOOK_BITS >> 6  # a face may lie over many bins
 
 # A turn about a skew axis: edges of made parts run along the axes of the file, so that after this
 # turn no line runs exactly through an edge or vertex.
@@ -38,18 +42,36 @@ class UprightLines(NamedTuple):
     faces: np.ndarray  # int32, faces of bin i are faces[starts[i]:starts[i + 1]]
 
 
-def bin_faces(corners_mm: np.ndarray) -> UprightLines:
+def bin_faces(corners_mm: np.ndarray, progress: Progress | None = None) -> UprightLines:
     """Sort faces into bins for `inside_counts` and `windings`.
 
     corners_mm : (m, 3, 3) float64, corners of the faces in part coordinates
+    Raises Cancelled through `progress`.
     """
-    corners = np.ascontiguousarray(corners_mm @ SKEW.T)
+    progress = progress or Progress()
+    corners = _turn(np.ascontiguousarray(corners_mm), SKEW, progress.stop_flag)
+    progress.check()
     bins = int(np.clip(np.sqrt(len(corners)), 1, 1024))
-    low = corners[..., :2].min(axis=(0, 1))
-    size = np.maximum(corners[..., :2].max(axis=(0, 1)) - low, 1e-9)
-    per_mm = bins / (size * (1 + 1e-9))
-    starts, members = _fill_bins(corners, low, per_mm, bins)
+    low, high = point_box(corners.reshape(-1, 3))[0][:, :2]
+    progress.check()
+    per_mm = bins / (np.maximum(high - low, 1e-9) * (1 + 1e-9))
+    starts, members = _fill_bins(corners, low, per_mm, bins, progress.stop_flag)
+    progress.check()
     return UprightLines(corners, low, per_mm, bins, starts, members)
+
+
+@compiled
+def _turn(corners, rotation, stop):
+    turned = np.empty_like(corners)
+    for f in range(len(corners)):
+        if f & LOOK_BITS == 0 and stop[0]:
+            break
+        for k in range(3):
+            x, y, z = corners[f, k, 0], corners[f, k, 1], corners[f, k, 2]
+            for axis in range(3):
+                row = rotation[axis]
+                turned[f, k, axis] = row[0] * x + row[1] * y + row[2] * z
+    return turned
 
 
 @compiled
@@ -61,9 +83,11 @@ def _bin_range(corners, f, axis, low, per_mm, bins):
 
 
 @compiled
-def _fill_bins(corners, low, per_mm, bins):
+def _fill_bins(corners, low, per_mm, bins, stop):
     starts = np.zeros(bins * bins + 1, np.int64)
     for f in range(len(corners)):
+        if f & _LOOK_BITS == 0 and stop[0]:
+            return starts, np.empty(0, np.int32)
         i0, i1 = _bin_range(corners, f, 0, low, per_mm, bins)
         j0, j1 = _bin_range(corners, f, 1, low, per_mm, bins)
         for i in range(i0, i1 + 1):
@@ -74,6 +98,8 @@ def _fill_bins(corners, low, per_mm, bins):
     members = np.empty(starts[-1], np.int32)
     place = starts[:-1].copy()
     for f in range(len(corners)):
+        if f & _LOOK_BITS == 0 and stop[0]:
+            break
         i0, i1 = _bin_range(corners, f, 0, low, per_mm, bins)
         j0, j1 = _bin_range(corners, f, 1, low, per_mm, bins)
         for i in range(i0, i1 + 1):

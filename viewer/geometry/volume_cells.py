@@ -60,6 +60,7 @@ def volume_share(
     enough_mm3: float,
     seed: int,
     progress: Progress | None = None,
+    effort: float = 1.0,
 ) -> VolumeShare:
     """The share of the counted samples' volume that has a property.
 
@@ -67,11 +68,12 @@ def volume_share(
     has_it : from (k, 3) float64 points, heights above the platform, to (k,) bool; points that
         follow one another are near each other
     enough_mm3 : standard error aimed at; no points are spent to get far below it
+    effort : how many times as many points may be asked about to get there
     Raises Cancelled through `progress`.
     """
     progress = progress or Progress()
     plan = np.where(counted, samples.plan_mm2, 0.0)
-    cells = _cells_over(samples, plan, 0.8 * enough_mm3)
+    cells = _cells_over(samples, plan, 0.8 * enough_mm3, effort)
     place = cells, samples.places_mm, samples.bottom_mm, samples.top_mm, plan
     progress.check()
     volume = _volumes(*place, progress.stop_flag)
@@ -85,7 +87,7 @@ def volume_share(
     answer = np.zeros(len(volume), np.int8)
     answer[filled] = np.where(has_it(first), 1, -1)
     around = _what_is_around(cells, answer)
-    more = _how_many_more(np.where(around == 0, volume, 0.0), cells.size_mm**3, enough_mm3)
+    more = _how_many_more(np.where(around == 0, volume, 0.0), cells.size_mm**3, enough_mm3, effort)
     second, has = np.empty((0, 3)), answer[filled] > 0
     if more.any():
         second = _points(*place, volume, more, rng.random(more.sum()), progress.stop_flag)
@@ -106,13 +108,13 @@ def volume_share(
     return VolumeShare(float(volume @ share), error, of_row, points, weights)
 
 
-def _how_many_more(unsure: np.ndarray, full: float, enough: float) -> np.ndarray:
+def _how_many_more(unsure: np.ndarray, full: float, enough: float, effort: float) -> np.ndarray:
     """(c,) int64: further points in each cube, by its volume if unsure; `full` is a full one's."""
     total = float(unsure.sum())
     if total == 0.0:
         return np.zeros(len(unsure), np.int64)
     wanted = _SPREAD * full * total / enough**2
-    most = min(_MOST, _MOST_IN_ALL * full / total)
+    most = min(_MOST, _MOST_IN_ALL * effort * full / total)
     return np.ceil(max(min(wanted, most), _FEWEST) * unsure / full).astype(np.int64)
 
 
@@ -125,10 +127,12 @@ def _error(volume, share, number, around) -> float:
     return float(np.sqrt(spread[several].sum() + np.sum(volume[contradicted] ** 2) + unseen**2))
 
 
-def _cells_over(samples: SupportSamples, plan: np.ndarray, wanted_mm3: float) -> _Cells:
+def _cells_over(
+    samples: SupportSamples, plan: np.ndarray, wanted_mm3: float, effort: float
+) -> _Cells:
     low, high, volume = _box(samples.places_mm, samples.bottom_mm, samples.top_mm, plan)
     size = np.maximum(high - low, 1e-6)
-    cell = min(max(wanted_mm3, volume / _MOST_CELLS), volume / _FEWEST_CELLS)
+    cell = min(max(wanted_mm3, volume / (_MOST_CELLS * effort)), volume / _FEWEST_CELLS)
     side = max(cell, float(np.prod(size)) / _MOST_IN_BOX) ** (1 / 3)
     while np.prod(np.floor(size / side) + 1) > 2 * _MOST_IN_BOX:
         side *= 1.3  # a long thin box has more cubes along its rim than inside

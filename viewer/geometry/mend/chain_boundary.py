@@ -9,6 +9,7 @@ is nothing: Hatcher, Algebraic Topology, 2002, lemma 2.1; from memory).
 
 import numpy as np
 
+from viewer.geometry.compiled import compiled
 from viewer.geometry.edge_faults import find_edge_faults
 
 
@@ -21,9 +22,9 @@ def chain_boundary(faces: np.ndarray) -> np.ndarray:
     edges = np.concatenate([faults.open, faults.crowded, faults.flipped])
     if not len(edges):
         return np.empty((0, 2), np.int32)
-    concerned = np.unique(
-        np.concatenate([faults.open_faces, faults.crowded_faces, faults.flipped_faces])
-    )
+    concerned = np.zeros(len(faces), bool)
+    for some in (faults.open_faces, faults.crowded_faces, faults.flipped_faces):
+        concerned[some] = True
     few = faces[concerned]
     sides = np.concatenate([few[:, [0, 1]], few[:, [1, 2]], few[:, [2, 0]]])
     count = int(faces.max()) + 1
@@ -43,21 +44,59 @@ def boundary_loops(edges: np.ndarray) -> list[np.ndarray]:
 
     edges : (k, 2) int32 directed, as many arriving as leaving at every vertex
     """
-    leaving: dict[int, list[int]] = {}
-    for start, end in edges.tolist():
-        leaving.setdefault(start, []).append(end)
-    loops = []
-    for seed in list(leaving):
-        path, place = [seed], {seed: 0}
-        while leaving.get(path[-1]):
-            vertex = leaving[path[-1]].pop()
-            if vertex not in place:
-                place[vertex] = len(path)
-                path.append(vertex)
+    corners, starts = loops_in_a_row(edges)
+    return np.split(corners, starts[1:-1]) if len(starts) > 1 else []
+
+
+def loops_in_a_row(edges: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    """The loops of `boundary_loops` one after the other.
+
+    returns the vertices, int32, and (loops + 1,) int64, where each loop starts and the last ends
+    """
+    if not len(edges):
+        return np.empty(0, np.int32), np.zeros(1, np.int64)
+    vertices, ends = np.unique(edges, return_inverse=True)
+    ends = ends.reshape(-1, 2)
+    order = np.argsort(ends[:, 0], kind="stable")
+    first = np.searchsorted(ends[order, 0], np.arange(len(vertices) + 1))
+    met, seeds = np.unique(ends[:, 0], return_index=True)
+    loops, starts = _loops(first, ends[order, 1], met[np.argsort(seeds)])
+    return vertices[loops].astype(np.int32), starts
+
+
+@compiled
+def _loops(first, towards, seeds):
+    """Follow edges that nobody took yet; whenever the path meets itself, a loop is cut off it.
+
+    first : (n + 1,), the edges that leave vertex v lead to towards[first[v]:first[v + 1]]
+    """
+    count = len(first) - 1
+    left = first[1:].copy()  # those behind are taken
+    place = np.full(count, -1, np.int64)  # in the path
+    path = np.empty(count + 1, np.int64)
+    loops, starts = np.empty(len(towards), np.int64), np.zeros(len(towards) + 1, np.int64)
+    used, found = 0, 0
+    for seed in seeds:
+        path[0], length = seed, 1
+        place[seed] = 0
+        while left[path[length - 1]] > first[path[length - 1]]:
+            here = path[length - 1]
+            left[here] -= 1
+            vertex = towards[left[here]]
+            if place[vertex] < 0:
+                place[vertex] = length
+                path[length] = vertex
+                length += 1
                 continue
-            start = place[vertex]  # the path has met itself: what lies since then is a loop
-            loops.append(np.array(path[start:], np.int32))
-            for passed in path[start + 1 :]:
-                del place[passed]
-            del path[start + 1 :]
-    return loops
+            start = place[vertex]
+            for i in range(start, length):
+                loops[used] = path[i]
+                used += 1
+                if i > start:
+                    place[path[i]] = -1
+            found += 1
+            starts[found] = used
+            length = start + 1
+        for i in range(length):
+            place[path[i]] = -1
+    return loops[:used], starts[: found + 1]

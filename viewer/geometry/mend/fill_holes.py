@@ -4,50 +4,25 @@ Not only open edges are closed but every edge that does not add up (`chain_bound
 surface bounds a volume afterwards, whatever it was before.
 """
 
-from typing import NamedTuple
-
 import numpy as np
 
-from viewer.geometry.mend.chain_boundary import boundary_loops, chain_boundary
+from viewer.geometry.mend.edge_keys import faces_along
+from viewer.geometry.mend.find_holes import (
+    FLAT_SHARE,
+    Hole,
+    Holes,
+    lone_triangles,
+    measure_holes,
+)
 from viewer.geometry.mend.mended import MendedMesh, unchanged, without_unused_vertices
 from viewer.geometry.mend.smooth_lid import smooth_lid
-from viewer.geometry.mend.span_flat import flat_axes, lies_inside, plane_of, span_flat
+from viewer.geometry.mend.span_flat import flat_axes, lies_inside, span_flat
 from viewer.geometry.mend.span_loop import span_loop
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.self_intersections import near_distance_mm
 from viewer.progress import Progress
 
-FLAT_SHARE = 1e-4  # bulge of a flat hole as a share of its extent
 _MOST_PLANES = 200  # islands are looked for in so many planes, those of the largest holes
-
-
-class Hole(NamedTuple):
-    """One loop of edges to be closed.
-
-    corners : (n,) int32, vertices in the order in which a lid runs along them
-    normal : (3,) float64, unit, of the lid; area_mm2 : of the lid if it were flat
-    extent_mm : diagonal of the box of the hole; flat : it lies in one plane
-    """
-
-    corners: np.ndarray
-    normal: np.ndarray
-    area_mm2: float
-    extent_mm: float
-    flat: bool
-
-
-def find_holes(mesh: Mesh) -> list[Hole]:
-    """All holes of a mesh."""
-    near = near_distance_mm(mesh.box_mm)
-    holes = []
-    for loop in boundary_loops(chain_boundary(mesh.faces)):
-        corners = loop[::-1]
-        points = mesh.vertices_mm[corners]
-        normal, area, bulge = plane_of(points)
-        extent = float(np.linalg.norm(np.ptp(points, axis=0)))
-        flat = len(corners) == 3 or bulge <= 2.0 * near + FLAT_SHARE * extent
-        holes.append(Hole(corners, normal, area, extent, flat))
-    return holes
 
 
 def fill_holes(
@@ -64,13 +39,14 @@ def fill_holes(
     """
     progress = progress or Progress()
     progress.report(0.0, "Looking for holes")
-    holes = [
-        hole
-        for hole in find_holes(mesh)
-        if hole.extent_mm <= extent_up_to_mm and (hole.flat or not flat_only)
-    ]
-    if not holes:
+    found = measure_holes(mesh)
+    asked = (found.extents_mm <= extent_up_to_mm) & (found.flat | (not flat_only))
+    if not asked.any():
         return unchanged(mesh)
+    simple = asked & lone_triangles(found)
+    progress.check()
+    holes = [found.one(number) for number in np.flatnonzero(asked & ~simple).tolist()]
+    triangles, origin = _lids_of_triangles(mesh, found, simple)
     rim = _Rim(mesh, holes)
     flat = [hole for hole in holes if hole.flat and hole.area_mm2 > 0.0]
     rest = [hole for hole in holes if not hole.flat or hole.area_mm2 <= 0.0]
@@ -80,23 +56,37 @@ def fill_holes(
         made, unmade = _flat_lids(mesh, group)
         lids += made
         rest += unmade
-    points = [mesh.vertices_mm]
-    count = len(mesh.vertices_mm)
+    points, count = [mesh.vertices_mm], len(mesh.vertices_mm)
     for done, hole in enumerate(rest):
         progress.report(done / len(rest), "Filling holes")
-        triangles = hole.corners[_span(mesh, hole, rim)]
+        lid = hole.corners[_span(mesh, hole, rim)]
         added = np.empty((0, 3))
         if not hole.flat:
-            added, triangles = smooth_lid(mesh, hole.corners, triangles, count, progress)
+            added, lid = smooth_lid(mesh, hole.corners, lid, count, progress)
         points.append(added)
         count += len(added)
-        lids.append((triangles, hole))
-    faces = np.concatenate([mesh.faces, *(triangles.astype(np.int32) for triangles, _ in lids)])
+        lids.append((lid, hole))
+    faces = np.concatenate([mesh.faces, triangles, *(lid.astype(np.int32) for lid, _ in lids)])
     points = np.concatenate(points)
-    origin = [rim.nearest_faces(points, triangles, hole) for triangles, hole in lids]
+    origins = [rim.nearest_faces(points, lid, hole) for lid, hole in lids]
     return without_unused_vertices(
-        points, faces, np.concatenate([np.arange(mesh.face_count), *origin])
+        points, faces, np.concatenate([np.arange(mesh.face_count), origin, *origins])
     )
+
+
+def _lids_of_triangles(
+    mesh: Mesh, holes: Holes, chosen: np.ndarray
+) -> tuple[np.ndarray, np.ndarray]:
+    """Lids (t, 3) int32 of holes of three corners, and the face across the nearest edge of each."""
+    lids = holes.corners[holes.starts[:-1][chosen][:, None] + np.arange(3)]
+    corners = mesh.vertices_mm[lids]
+    # The middle of an edge lies half as far from the middle of the triangle as the corner across.
+    across = ((corners - corners.mean(axis=1)[:, None]) ** 2).sum(axis=2).argmin(axis=1)
+    row = np.arange(len(lids))
+    ends = np.stack([lids[row, (across + 1) % 3], lids[row, (across + 2) % 3]], axis=1)
+    against = faces_along(mesh.faces, ends[:, ::-1], len(mesh.vertices_mm))
+    along = faces_along(mesh.faces, ends, len(mesh.vertices_mm))
+    return lids, np.where(against >= 0, against, along)
 
 
 class _Rim:
@@ -105,7 +95,8 @@ class _Rim:
     def __init__(self, mesh: Mesh, holes: list[Hole]) -> None:
         self.mesh = mesh
         on_rim = np.zeros(len(mesh.vertices_mm), bool)
-        on_rim[np.concatenate([hole.corners for hole in holes])] = True
+        for hole in holes:
+            on_rim[hole.corners] = True
         self._at: dict[tuple[int, int], int] = {}
         self._ends: dict[int, set[int]] = {}
         for face in np.flatnonzero(on_rim[mesh.faces].sum(axis=1) > 1).tolist():

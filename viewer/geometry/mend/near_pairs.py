@@ -1,14 +1,9 @@
 """Pairs of points that lie within a distance of each other."""
 
-from itertools import product
-
 import numpy as np
 
+from viewer.geometry.compiled import LOOK_BITS, compiled
 from viewer.progress import Progress
-
-# Each pair of neighbouring cells once.
-_STEPS = [step for step in product((-1, 0, 1), repeat=3) if step >= (0, 0, 0)]
-_WEIGHTS = np.array([73856093, 19349663, 83492791])
 
 
 def near_pairs(
@@ -17,31 +12,72 @@ def near_pairs(
     """Pairs of points at most `within_mm` apart, each once, and their distances.
 
     points_mm : (n, 3) float64
-    returns (k, 2) int64, lower index first, and (k,) float64 in mm
+    returns (k, 2) int64, lower index first, in order, and (k,) float64 in mm
     Raises Cancelled.
     """
     progress = progress or Progress()
-    nothing = np.empty((0, 2), np.int64), np.empty(0)
     if len(points_mm) < 2:
-        return nothing
-    cells = np.floor((points_mm - points_mm.min(axis=0)) / within_mm).astype(np.int64)
-    keys = cells @ _WEIGHTS  # cells that share a key by chance only cost a comparison
-    order = np.argsort(keys, kind="stable")
-    ordered = keys[order]
-    found = [nothing]
-    for step in _STEPS:
-        progress.check()
-        wanted = ordered + np.array(step) @ _WEIGHTS  # in order as well: quick to look up
-        first = np.searchsorted(ordered, wanted)
-        count = np.searchsorted(ordered, wanted, side="right") - first
-        one = np.repeat(order, count)
-        rank = np.arange(len(one)) - np.repeat(np.cumsum(count) - count, count)
-        other = order[np.repeat(first, count) + rank]
-        if step == (0, 0, 0):
-            one, other = one[one < other], other[one < other]
-        apart = np.linalg.norm(points_mm[one] - points_mm[other], axis=1)
-        near = (apart <= within_mm) & (one != other)
-        found.append((np.sort(np.stack([one, other], 1)[near], axis=1), apart[near]))
-    pairs, apart = (np.concatenate(parts) for parts in zip(*found, strict=True))
-    pairs, first = np.unique(pairs, axis=0, return_index=True)
-    return pairs, apart[first]
+        return np.empty((0, 2), np.int64), np.empty(0)
+    points = np.ascontiguousarray(points_mm, np.float64)
+    low, high = points.min(axis=0), points.max(axis=0)
+    # Of points on a surface about one lies in a cube; what is looked for mostly lies in the same.
+    cell = max(2.0 * within_mm, float((high - low).max()) / len(points) ** 0.5)
+    chains = 1 << (2 * len(points)).bit_length()
+    pairs, apart = _near_pairs(points, low, cell, float(within_mm), chains, progress.stop_flag)
+    progress.check()
+    order = np.lexsort((pairs[:, 1], pairs[:, 0]))
+    return pairs[order], apart[order]
+
+
+@compiled
+def _near_pairs(points, low, cell, within, chains, stop):
+    """Each point against those before it in the cubes within reach; cubes share chains by chance.
+
+    chains : how many there are, a power of two
+    """
+    first, following = np.full(chains, -1, np.int32), np.empty(len(points), np.int32)
+    pairs, apart, found = np.empty((len(points), 2), np.int64), np.empty(len(points)), 0
+    for i in range(len(points)):
+        if i & LOOK_BITS == 0 and stop[0]:
+            break
+        x, y, z = points[i, 0] - low[0], points[i, 1] - low[1], points[i, 2] - low[2]
+        for a in range(_cube(x - within, cell), _cube(x + within, cell) + 1):
+            for b in range(_cube(y - within, cell), _cube(y + within, cell) + 1):
+                for c in range(_cube(z - within, cell), _cube(z + within, cell) + 1):
+                    j = first[_chain(a, b, c, chains)]
+                    while j >= 0:
+                        u, v = points[j, 0] - low[0], points[j, 1] - low[1]
+                        w = points[j, 2] - low[2]
+                        distance = ((x - u) ** 2 + (y - v) ** 2 + (z - w) ** 2) ** 0.5
+                        if (
+                            distance <= within
+                            and _cube(u, cell) == a
+                            and _cube(v, cell) == b
+                            and _cube(w, cell) == c
+                        ):
+                            if found == len(apart):
+                                pairs, apart = _twice_as_long(pairs, apart)
+                            pairs[found, 0], pairs[found, 1], apart[found] = j, i, distance
+                            found += 1
+                        j = following[j]
+        chain = _chain(_cube(x, cell), _cube(y, cell), _cube(z, cell), chains)
+        following[i] = first[chain]
+        first[chain] = i
+    return pairs[:found], apart[:found]
+
+
+@compiled
+def _cube(length, cell):
+    return np.int64(np.floor(length / cell))
+
+
+@compiled
+def _chain(a, b, c, chains):
+    return (a * 73856093 ^ b * 19349663 ^ c * 83492791) & (chains - 1)
+
+
+@compiled
+def _twice_as_long(pairs, apart):
+    longer, more = np.empty((2 * len(pairs), 2), np.int64), np.empty(2 * len(apart))
+    longer[: len(pairs)], more[: len(apart)] = pairs, apart
+    return longer, more

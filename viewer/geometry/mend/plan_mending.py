@@ -11,7 +11,7 @@ from viewer.geometry.known_of_mesh import shells_of
 from viewer.geometry.mend.chain_boundary import chain_boundary
 from viewer.geometry.mend.drop_bits import lost_inside
 from viewer.geometry.mend.faults_left import FaultsLeft, faults_left_of, find_faults_left
-from viewer.geometry.mend.fill_holes import find_holes
+from viewer.geometry.mend.find_holes import find_holes
 from viewer.geometry.mend.mended import MendedMesh, after, unchanged
 from viewer.geometry.mend.smooth_folds import MOST_SHARE
 from viewer.geometry.mend.steps import Made, Step, step_named, take

@@ -26,6 +26,7 @@ from viewer.geometry.self_intersections import find_self_intersections, near_dis
 from viewer.geometry.simplify_solid import simplify_solid
 from viewer.geometry.unite_solids import Solid
 from viewer.progress import Progress
+from viewer.words import say
 
 MOST_CELLS = 20_000_000
 MOST_FACES = 4_000_000
@@ -71,8 +72,15 @@ def re_skin(mesh: Mesh, resolution_mm: float, progress: Progress | None = None) 
     finest, size = finest_resolution_mm(mesh), float(np.ptp(mesh.box_mm, axis=0).max())
     if not finest <= resolution_mm <= size:
         raise RequestProblem(
-            f"A new skin of this part at {resolution_mm:g} mm is out of reach; choose a resolution"
-            f" from {finest:g} to {size:.3g} mm, such as {usual_resolution_mm(mesh):g} mm."
+            say(
+                "A new skin of this part at {resolution_mm:g} mm is out of reach; "
+                "choose a resolution from {finest:g} to {size:.3g} mm, such as "
+                "{mesh:g} mm.",
+                resolution_mm=resolution_mm,
+                finest=finest,
+                size=size,
+                mesh=usual_resolution_mm(mesh),
+            )
         )
     first = _put_in_order(mesh, progress.part(0.0, 0.1))
     skin = _skin(first.mesh, resolution_mm, progress.part(0.1, 0.6))
@@ -80,8 +88,12 @@ def re_skin(mesh: Mesh, resolution_mm: float, progress: Progress | None = None) 
     made_up = _areas(corners[skin.made_up[skin.faces].all(axis=1)]).sum()
     if not len(corners) or made_up > _MOST_MADE_UP * _areas(corners).sum():
         raise RequestProblem(
-            f"This surface is a sheet: it encloses nothing that shows at {resolution_mm:g} mm."
-            " Give it a wall with the step thicken-sheet instead."
+            say(
+                "This surface is a sheet: it encloses nothing that shows at "
+                "{resolution_mm:g} mm. Give it a wall with the step thicken-sheet "
+                "instead.",
+                resolution_mm=resolution_mm,
+            )
         )
     origin = _origin(first.mesh, skin, resolution_mm, progress.part(0.6, 0.8))
     new = MendedMesh(skin.points_mm, skin.faces, origin)

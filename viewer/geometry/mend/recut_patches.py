@@ -11,7 +11,7 @@ from viewer.geometry.edge_faults import find_edge_faults
 from viewer.geometry.face_groups import join_rows
 from viewer.geometry.fault_words import CRACK_MM
 from viewer.geometry.known_of_mesh import neighbours_of, shells_of
-from viewer.geometry.mend.edge_keys import edge_keys
+from viewer.geometry.mend.edge_keys import directed_keys
 from viewer.geometry.mend.edge_sums import edge_sums
 from viewer.geometry.mend.mended import MendedMesh, after, kept_faces, unchanged
 from viewer.geometry.mesh import Mesh, frozen
@@ -107,8 +107,9 @@ def _twins(mesh: Mesh, within_mm: float, progress: Progress):
     starts = np.flatnonzero(np.diff(rim_patch, prepend=-1))
     if not len(starts):
         return patch, *(np.empty(0, np.int64) for _ in range(2)), np.empty(0, bool)
-    numbers = _scattered(edge_keys(mesh.faces)[at_rim][order])
-    upward = (mesh.faces < np.roll(mesh.faces, -1, axis=1))[at_rim][order]
+    face, side = np.nonzero(at_rim)
+    edges = np.stack([mesh.faces[face, side], mesh.faces[face, (side + 1) % 3]], axis=1)[order]
+    numbers, upward = _scattered(directed_keys(np.sort(edges, axis=1))), edges[:, 0] < edges[:, 1]
     # Patches with the same rim have the same sum of numbers, one for each edge; with signs the sum
     # tells the direction as well. Sums of 64 bits wrap round, which does no harm.
     rim = np.add.reduceat(numbers, starts)
@@ -117,7 +118,11 @@ def _twins(mesh: Mesh, within_mm: float, progress: Progress):
     direction = np.where(backwards, ~way + np.uint64(1), way)
     names = rim_patch[starts]
     progress.check()
-    volume, area = _volumes_and_areas(mesh, patch)
+    # Only those that share their rim with another are worth measuring.
+    _, like, count = np.unique(rim, return_inverse=True, return_counts=True)
+    shared = count[like] > 1
+    names, rim, direction, backwards = (each[shared] for each in (names, rim, direction, backwards))
+    volume, area = _volumes_and_areas(mesh, patch, names)
     progress.check()
     volume = np.where(backwards, -1.0, 1.0) * volume[names]
     area = area[names]
@@ -147,13 +152,18 @@ def _scattered(keys: np.ndarray) -> np.ndarray:
     return mixed ^ (mixed >> np.uint64(31))
 
 
-def _volumes_and_areas(mesh: Mesh, patch: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
-    """(m,) of the patch called by each face: mm³ between it and the part's middle, and mm²."""
-    corners = mesh.corners_mm - mesh.box_mm.mean(axis=0)
+def _volumes_and_areas(
+    mesh: Mesh, patch: np.ndarray, names: np.ndarray
+) -> tuple[np.ndarray, np.ndarray]:
+    """(m,) of each patch in `names`: mm³ between it and the part's middle, and mm²; 0 elsewhere."""
+    asked = np.zeros(mesh.face_count, bool)
+    asked[names] = True
+    few = np.flatnonzero(asked[patch])
+    corners = mesh.vertices_mm[mesh.faces[few]] - mesh.box_mm.mean(axis=0)
     six_volumes = np.einsum("ij,ij->i", corners[:, 0], np.cross(corners[:, 1], corners[:, 2]))
     return (
-        np.bincount(patch, six_volumes / 6.0, mesh.face_count),
-        np.bincount(patch, mesh.face_areas_mm2, mesh.face_count),
+        np.bincount(patch[few], six_volumes / 6.0, mesh.face_count),
+        np.bincount(patch[few], mesh.face_areas_mm2[few], mesh.face_count),
     )
 
 

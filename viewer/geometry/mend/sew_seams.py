@@ -48,7 +48,9 @@ def sew_seams(mesh: Mesh, within_mm: float, progress: Progress | None = None) ->
 
 def _join_corners(points, faces, open_edges, within_mm, progress):
     """Faces after joining near corners of open edges; those that crowd an edge are let go again."""
-    rim = np.unique(open_edges)
+    on_rim = np.zeros(len(points), bool)
+    on_rim[open_edges] = True
+    rim = np.flatnonzero(on_rim).astype(np.int32)
     pairs, apart = near_pairs(points[rim], within_mm, progress)
     if not len(pairs):
         return faces

@@ -4,25 +4,6 @@ import manifold3d
 import numpy as np
 
 
-def plane_of(points_mm: np.ndarray) -> tuple[np.ndarray, float, float]:
-    """Unit normal of a loop by its vector area, that area in mm², and how far it bulges in mm.
-
-    points_mm : (n, 3) float64, the corners in order; the normal is that of a face wound alike
-    """
-    centre = points_mm.mean(axis=0)
-    arms = points_mm - centre
-    x, y, z = arms.T
-    following = np.concatenate([arms[1:], arms[:1]])
-    u, v, w = following.T
-    # Sum of the cross products, written out: numpy's own takes longer for loops of few corners.
-    vector = 0.5 * np.array([y @ w - z @ v, z @ u - x @ w, x @ v - y @ u])
-    area = float(np.linalg.norm(vector))
-    if area <= 0.0:
-        return np.zeros(3), 0.0, np.inf
-    normal = vector / area
-    return normal, area, float(np.abs(arms @ normal).max())
-
-
 def flat_axes(normal: np.ndarray) -> np.ndarray:
     """(2, 3): two unit vectors across a normal, so that anticlockwise about it stays so."""
     other = np.zeros(3)

@@ -23,6 +23,7 @@ from viewer.geometry.mesh import Mesh
 from viewer.geometry.mesh_faults import SPECK_MM
 from viewer.geometry.self_intersections import float32_step_mm, near_distance_mm
 from viewer.progress import Progress
+from viewer.words import say
 
 WIDE_SEAM_MM = 0.3
 WALL_MM = 0.84  # two roads of 0.42 mm
@@ -109,7 +110,13 @@ STEP_NAMES = tuple(_TAKE)
 def step_named(name: str, mesh: Mesh) -> Step:
     """A step with the options that suit a part. Raises RequestProblem for an unknown name."""
     if name not in _TAKE:
-        raise RequestProblem(f"There is no step {name}; choose from {', '.join(STEP_NAMES)}.")
+        raise RequestProblem(
+            say(
+                "There is no step {name}; choose from {known}.",
+                name=name,
+                known=", ".join(STEP_NAMES),
+            )
+        )
     box = mesh.box_mm
     diagonal_mm = float(((box[1] - box[0]) ** 2).sum() ** 0.5)
     thin_mm = max(1.5e-6, near_distance_mm(box))
