@@ -8,10 +8,18 @@ from pathlib import Path
 import numpy as np
 
 from viewer.document.history import History
+from viewer.document.job_piece import JobPiece
+from viewer.document.kept_poses import kept, moved, noted, removed, renamed
 from viewer.document.state import State
+from viewer.geometry.bisect_faces import Pieces
 from viewer.geometry.mesh import frozen
 from viewer.geometry.pose import Pose
 from viewer.geometry.print_settings import PrintSettings
+from viewer.geometry.what_matters import WhatMatters
+from viewer.shop.shop_choice import ShopChoice
+from viewer.shop.taken_limits import TakenLimit, settings_with, with_taken
+from viewer.shop.trials import Trial, with_trial, without_trial
+from viewer.words import later, say
 
 
 class Changed(Flag):
@@ -22,14 +30,24 @@ class Changed(Flag):
     POSE = auto()
     SETTINGS = auto()
     PINNED = auto()
-    EVERYTHING = PART | CLASSES | POSE | SETTINGS | PINNED
+    REFINED = auto()  # the same part, its faces cut in other pieces; comes with CLASSES
+    KEPT = auto()
+    SHOP = auto()
+    MATTERS = auto()
+    PIECES = auto()
+    TRIALS = auto()  # those of the job, or what was taken from trials
+    CLIENT = auto()
+    EVERYTHING = (
+        PART | CLASSES | POSE | SETTINGS | PINNED | KEPT | SHOP | MATTERS | PIECES | TRIALS | CLIENT
+    )
 
 
 def what_changed(old: State, new: State) -> Changed:
     """The parts in which two states differ; unchanged arrays are shared, so identity decides."""
     what = Changed(0)
     if old.part is not new.part:
-        what |= Changed.PART
+        same_file = old.part is not None and old.part.same_file(new.part)
+        what |= Changed.REFINED if same_file else Changed.PART
     if old.face_classes is not new.face_classes:
         what |= Changed.CLASSES
     if old.pose != new.pose:
@@ -38,6 +56,18 @@ def what_changed(old: State, new: State) -> Changed:
         what |= Changed.SETTINGS
     if old.pinned_pose != new.pinned_pose:
         what |= Changed.PINNED
+    if old.kept_poses != new.kept_poses:
+        what |= Changed.KEPT
+    if old.shop_choice != new.shop_choice:
+        what |= Changed.SHOP
+    if old.what_matters != new.what_matters:
+        what |= Changed.MATTERS
+    if old.pieces != new.pieces:
+        what |= Changed.PIECES
+    if old.trials != new.trials or old.taken != new.taken:
+        what |= Changed.TRIALS
+    if old.client != new.client:
+        what |= Changed.CLIENT
     return what
 
 
@@ -98,14 +128,14 @@ class Document:
         if not what_changed(self._state, state):
             return
         if self._gesture is None:
-            self._history.push(label, self._state)
+            self._history.push(label, self._state, state)
         self._swap(state)
 
-    def open(self, state: State, job_path: Path | None = None) -> None:
-        """Replace the job by another one; its history starts anew."""
+    def open(self, state: State, job_path: Path | None = None, saved: bool = True) -> None:
+        """Replace the job by another one; its history starts anew; `saved`: no file lacks it."""
         self._history.clear()
         self._gesture = None
-        self._saved = state
+        self._saved = state if saved else State()
         self.job_path = job_path
         self._swap(state)
 
@@ -147,7 +177,7 @@ class Document:
         label, before = self._gesture
         self._gesture = None
         if what_changed(before, self._state):
-            self._history.push(label, before)
+            self._history.push(label, before, self._state)
 
     def cancel_gesture(self) -> None:
         """Go back to where the gesture began and leave no step."""
@@ -158,11 +188,13 @@ class Document:
         self._swap(before)
 
     # --- what the user does
-    def turn(self, pose: Pose, label: str = "Turn the part") -> None:
+    def turn(self, pose: Pose, label: str = later("Turn the part")) -> None:
         """Lay the part in another pose."""
         self._take_step(label, self._state.with_(pose=pose))
 
-    def mark(self, face_indices: np.ndarray, face_class: int, label: str = "Mark faces") -> None:
+    def mark(
+        self, face_indices: np.ndarray, face_class: int, label: str = later("Mark faces")
+    ) -> None:
         """Give the faces in `face_indices` ((k,) int) a class: 0 unmarked, 1 class A, 2 class B."""
         classes = self._state.face_classes
         if np.all(classes[face_indices] == face_class):
@@ -171,18 +203,99 @@ class Document:
         classes[face_indices] = face_class
         self.set_classes(classes, label)
 
+    def mark_finely(self, pieces: Pieces, face_classes: np.ndarray, label: str) -> None:
+        """Cut faces in pieces and give these (m',) classes: one step."""
+        unchanged = len(pieces.faces) == len(self._state.face_classes)
+        if unchanged and np.array_equal(face_classes, self._state.face_classes):
+            return
+        self._take_step(label, self._state.refined(pieces, face_classes))
+
     def set_classes(self, face_classes: np.ndarray, label: str) -> None:
         """Replace all face classes at once ((m,) uint8)."""
         self._take_step(label, self._state.with_(face_classes=frozen(face_classes)))
 
     def set_settings(self, settings: PrintSettings) -> None:
         """Change layer height, support limit, road width or bridge limit."""
-        self._take_step("Change the process", self._state.with_(settings=settings))
+        self._take_step(say("Change the process"), self._state.with_(settings=settings))
+
+    def choose_shop(self, choice: ShopChoice) -> None:
+        """Choose another machine, pair, process or number of copies."""
+        self._take_step(say("Choose in the shop"), self._state.with_(shop_choice=choice))
+
+    def set_what_matters(self, matters: WhatMatters, label: str) -> None:
+        """Order the directions by something else, or cut out others."""
+        self._take_step(label, self._state.with_(what_matters=matters))
+
+    def set_pieces(self, pieces: tuple[JobPiece, ...], label: str) -> None:
+        """Replace the list of pieces of the job."""
+        self._take_step(label, self._state.with_(pieces=pieces))
+
+    def name_client(self, client: str) -> None:
+        """Say who the part is printed for; one line, at most 80 letters."""
+        client = " ".join(client.split())[:80].rstrip()
+        self._take_step(say("Name the client"), self._state.with_(client=client))
 
     def pin_pose(self, pose: Pose | None) -> None:
         """Compare the numbers with `pose` from now on, or with none."""
-        label = "Pin the pose" if pose is not None else "Unpin the pose"
+        label = say("Pin the pose") if pose is not None else say("Unpin the pose")
         self._take_step(label, self._state.with_(pinned_pose=pose))
+
+    def swap_with_pinned(self) -> None:
+        """Lay the part as pinned and pin the pose it had; twice is as before."""
+        pose, pinned = self._state.pose, self._state.pinned_pose
+        if pinned is not None:
+            self._take_step(
+                say("Swap with the pinned pose"), self._state.with_(pose=pinned, pinned_pose=pose)
+            )
+
+    def keep_pose(self, name: str = "", pose: Pose | None = None, note: str = "") -> None:
+        """Put a pose (None: the present one) at the end of the kept ones, unless it is there."""
+        poses = kept(self._state.kept_poses, pose or self._state.pose, name, note)
+        self._take_step(say("Keep the pose"), self._state.with_(kept_poses=poses))
+
+    def rename_kept(self, place: int, name: str) -> None:
+        """Call a kept pose otherwise; a blank name changes nothing."""
+        poses = renamed(self._state.kept_poses, place, name)
+        self._take_step(say("Rename the kept pose"), self._state.with_(kept_poses=poses))
+
+    def note_kept(self, place: int, note: str) -> None:
+        """Write something else beside a kept pose."""
+        poses = noted(self._state.kept_poses, place, note)
+        self._take_step(say("Change the note"), self._state.with_(kept_poses=poses))
+
+    def move_kept(self, place: int, by: int) -> None:
+        """Move a kept pose up (negative) or down the list."""
+        poses = moved(self._state.kept_poses, place, by)
+        self._take_step(say("Move the kept pose"), self._state.with_(kept_poses=poses))
+
+    def remove_kept(self, place: int) -> None:
+        """Forget a kept pose."""
+        poses = removed(self._state.kept_poses, place)
+        self._take_step(say("Remove the kept pose"), self._state.with_(kept_poses=poses))
+
+    def write_down_trial(self, trial: Trial) -> None:
+        """Keep a trial with the job, in place of that of the same key."""
+        trials = with_trial(self._state.trials, trial)
+        self._take_step(say("Write down a result"), self._state.with_(trials=trials))
+
+    def remove_trial(self, key: str) -> None:
+        """Forget a trial of the job."""
+        trials = without_trial(self._state.trials, key)
+        self._take_step(say("Remove the trial"), self._state.with_(trials=trials))
+
+    def take_limit(self, limit: TakenLimit) -> None:
+        """Go by what trials taught: the process and the note of it in one step."""
+        state = self._state
+        settings = settings_with(state.settings, limit.limit, limit.value)
+        taken = with_taken(state.taken, limit)
+        self._take_step(say("Take what trials say"), state.with_(settings=settings, taken=taken))
+
+    def put_back_limit(self, limit: TakenLimit) -> None:
+        """Go by what stood there before that limit was taken."""
+        state = self._state
+        settings = settings_with(state.settings, limit.limit, limit.before)
+        taken = tuple(each for each in state.taken if each != limit)
+        self._take_step(say("Put the limit back"), state.with_(settings=settings, taken=taken))
 
     def replace_part(self, state: State, label: str) -> None:
         """Swap part and classes in one undo step (a new unit, a mended mesh)."""

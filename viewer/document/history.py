@@ -3,14 +3,22 @@
 from dataclasses import dataclass
 
 from viewer.document.state import State
+from viewer.document.state_rows import StateRows, kept
 
 
 @dataclass(frozen=True, eq=False)
 class Step:
-    """One thing the user did: its name in the Undo menu and the state before it."""
+    """One thing the user did: its name in the Undo menu and the state on its other side.
+
+    state : that state, or what it has other than the state on this side
+    """
 
     label: str
-    before: State
+    state: State | StateRows
+
+    def other_side(self, now: State) -> State:
+        """The state on the other side of the step, seen from this one."""
+        return self.state if isinstance(self.state, State) else self.state.put_back(now)
 
 
 class History:
@@ -31,9 +39,9 @@ class History:
         """Name of the step that redo brings back, "" when there is none."""
         return self._coming[-1].label if self._coming else ""
 
-    def push(self, label: str, before: State) -> None:
-        """Remember `before`; what could be redone is gone."""
-        self._past.append(Step(label, before))
+    def push(self, label: str, before: State, after: State) -> None:
+        """Remember `before` while `after` becomes the present; what could be redone is gone."""
+        self._past.append(Step(label, kept(before, after)))
         self._coming.clear()
         while len(self._past) > 1 and self.held_bytes() > self._limit_bytes:
             del self._past[0]
@@ -41,14 +49,16 @@ class History:
     def undo(self, now: State) -> State:
         """The state before the last step; `now` becomes the one that redo returns."""
         step = self._past.pop()
-        self._coming.append(Step(step.label, now))
-        return step.before
+        before = step.other_side(now)
+        self._coming.append(Step(step.label, kept(now, before)))
+        return before
 
     def redo(self, now: State) -> State:
         """The state that the last undo left."""
         step = self._coming.pop()
-        self._past.append(Step(step.label, now))
-        return step.before
+        after = step.other_side(now)
+        self._past.append(Step(step.label, kept(now, after)))
+        return after
 
     def clear(self) -> None:
         """Forget everything."""
@@ -59,9 +69,15 @@ class History:
         """Bytes of the distinct arrays that the remembered states hold."""
         arrays = {}
         for step in (*self._past, *self._coming):
-            arrays[id(step.before.face_classes)] = step.before.face_classes.nbytes
-            if step.before.part is not None:
-                for mesh in (step.before.part.mesh, step.before.part.received):
+            for piece in step.state.pieces:
+                arrays[id(piece)] = piece.nbytes
+            if isinstance(step.state, StateRows):
+                arrays[id(step.state)] = step.state.nbytes
+                continue
+            state = step.state
+            arrays[id(state.face_classes)] = state.face_classes.nbytes
+            if state.part is not None:
+                for mesh in (state.part.mesh, state.part.received, state.part.base):
                     if mesh is not None:
                         arrays[id(mesh)] = mesh.vertices_mm.nbytes + mesh.faces.nbytes
         return sum(arrays.values())
