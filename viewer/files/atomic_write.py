@@ -14,27 +14,47 @@ from pathlib import Path
 
 from viewer.errors import CannotWrite
 from viewer.progress import Progress
+from viewer.words import later, say
 
 _LOOK_S = 0.01  # between two looks at the progress token
 
 _REASONS = {
-    errno.ENOSPC: "the disk is full. Free some space or choose another disk",
-    errno.EDQUOT: "your share of the disk is used up. Free some space or choose another disk",
-    errno.EFBIG: "the file is too large for this disk. Choose another disk",
-    errno.EACCES: "you may not write there. Choose another folder",
-    errno.EPERM: "you may not write there. Choose another folder",
-    errno.EROFS: "the disk can only be read. Choose another folder",
-    errno.ENOENT: "the folder does not exist. Choose another folder",
-    errno.ENOTDIR: "the folder does not exist. Choose another folder",
-    errno.EISDIR: "that is a folder. Choose a file name",
-    errno.ENAMETOOLONG: "the name is too long. Choose a shorter one",
+    errno.ENOSPC: later("the disk is full. Free some space or choose another disk"),
+    errno.EDQUOT: later(
+        "your share of the disk is used up. Free some space or choose another disk"
+    ),
+    errno.EFBIG: later("the file is too large for this disk. Choose another disk"),
+    errno.EACCES: later("you may not write there. Choose another folder"),
+    errno.EPERM: later("you may not write there. Choose another folder"),
+    errno.EROFS: later("the disk can only be read. Choose another folder"),
+    errno.ENOENT: later("the folder does not exist. Choose another folder"),
+    errno.ENOTDIR: later("the folder does not exist. Choose another folder"),
+    errno.EISDIR: later("that is a folder. Choose a file name"),
+    errno.EIO: later("the disk does not answer. Plug it in again or choose another folder"),
+    errno.ENODEV: later("the disk is gone. Plug it in again or choose another folder"),
+    errno.ENXIO: later("the disk is gone. Plug it in again or choose another folder"),
+    errno.ESTALE: later("the disk is gone. Plug it in again or choose another folder"),
+    errno.ENAMETOOLONG: later("the name is too long. Choose a shorter one"),
 }
 
 
 def cannot_write(path: Path, error: OSError) -> CannotWrite:
     """The sentence for a system error met while `path` was written."""
-    reason = _REASONS.get(error.errno or 0, f"{error.strerror or error}. Choose another folder")
-    return CannotWrite(f"{path.name} was not saved: {reason}.")
+    reason = say(_REASONS.get(error.errno or 0, ""))
+    reason = reason or say("{error}. Choose another folder", error=error.strerror or error)
+    return CannotWrite(say("{name} was not saved: {reason}.", name=path.name, reason=reason))
+
+
+def make_folder(path: Path) -> None:
+    """Make a folder to write to, unless it is there. Raises CannotWrite."""
+    try:
+        path.mkdir(parents=True, exist_ok=True)
+    except FileExistsError as error:
+        raise CannotWrite(
+            say("{name} is a file; name a folder to write to.", name=path.name)
+        ) from error
+    except OSError as error:
+        raise cannot_write(path, error) from error
 
 
 @contextlib.contextmanager
@@ -48,15 +68,20 @@ def replacing(path: Path, progress: Progress | None = None) -> Iterator[Path]:
     path, progress = Path(path), progress or Progress()
     target = Path(os.path.realpath(path))  # a link stays a link, its file is replaced
     if target.is_dir():
-        raise CannotWrite(f"{path.name} was not saved: that is a folder. Choose a file name.")
+        raise CannotWrite(
+            say("{name} was not saved: that is a folder. Choose a file name.", name=path.name)
+        )
     temporary = target.with_name(f".{target.name[:100]}.{secrets.token_hex(6)}.part")
     try:
+        place = _identity(target.parent)
         # Created here, so that it has the user's usual permissions and nobody else's file.
         os.close(os.open(temporary, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o666))
         if target.exists():
             with contextlib.suppress(OSError):
                 os.chmod(temporary, target.stat().st_mode & 0o777)
         yield temporary
+        if _identity(target.parent) != place:  # a disk was pulled, its empty folder is left
+            raise OSError(errno.ENODEV, os.strerror(errno.ENODEV))
         _flush_to_disk(temporary, progress)
         os.replace(temporary, target)
         _flush_folder(target.parent)
@@ -65,6 +90,21 @@ def replacing(path: Path, progress: Progress | None = None) -> Iterator[Path]:
     finally:
         with contextlib.suppress(OSError):
             temporary.unlink()
+
+
+def clear_leftovers(path: Path) -> None:
+    """Remove what writers of `path` left that came to a sudden end; only while nobody writes it."""
+    target = Path(os.path.realpath(path))
+    start = f".{target.name[:100]}."
+    with contextlib.suppress(OSError):
+        for other in target.parent.iterdir():
+            if other.name.startswith(start) and other.name.endswith(".part"):
+                other.unlink()
+
+
+def _identity(folder: Path) -> tuple[int, int]:
+    found = folder.stat()
+    return found.st_dev, found.st_ino
 
 
 def _flush_to_disk(path: Path, progress: Progress) -> None:

@@ -2,65 +2,67 @@
 
 Inside the package, beside the model:
 
-    Metadata/showside-job.json       version, names, pose, pinned pose, process, camera
+    Metadata/showside-job.json       version, names, pose, pinned and kept poses, process, camera
     Metadata/showside-vertices.bin   vertices in part coordinates, little-endian float64
+    Metadata/showside-pieces.bin     only where marks are finer than triangles: see `job_pieces`
+    Metadata/showside-test-pieces.bin  where there are pieces: see `job_test_pieces`
+    Metadata/showside-trials.bin     only where there are any: see `job_trials`
+    Metadata/showside-received.bin   of mended parts only: the mesh as received, see `received_mesh`
 
 lib3mf keeps coordinates as float32. The second part gives them back to the bit, so that saving
 and opening again and again changes nothing. It is believed only where it agrees with the model.
 """
 
 import dataclasses
-import math
 import zipfile
 from pathlib import Path
-from typing import Annotated, Any
+from typing import Any
 
-import msgspec
 import numpy as np
 
 from viewer.document.state import Part, State
-from viewer.errors import CannotWrite, RequestProblem
+from viewer.errors import CannotWrite
 from viewer.files.atomic_write import replacing
+from viewer.files.job_pieces import (
+    DAMAGED,
+    PIECES_PART,
+    most_bytes,
+    pieces_content,
+    with_pieces,
+)
+from viewer.files.job_test_pieces import TEST_PIECES_PART, pieces_of_job, read_test_pieces
+from viewer.files.job_trials import TRIALS_PART, trials_content, trials_in
+from viewer.files.job_words import (
+    DAMAGED_WORDS,
+    JobData,
+    camera_in,
+    decoded,
+    job_words,
+    pose_of,
+    state_with,
+    with_saved_names,
+)
 from viewer.files.package_check import BROKEN, open_package
 from viewer.files.posed_files import part_pose_matrix
-from viewer.files.raw_mesh import UNITS_MM, build_part
+from viewer.files.raw_mesh import UNITS_MM, RawMesh, build_part
+from viewer.files.received_mesh import MOST_PACKED_BYTES, packed_mesh, unpacked_mesh
 from viewer.files.threemf_file import ThreeMf, read_threemf
 from viewer.files.threemf_write import separate_corners, write_threemf
-from viewer.geometry.point_box import point_box
+from viewer.geometry.mesh import Mesh
 from viewer.geometry.pose import Pose
-from viewer.geometry.print_settings import PrintSettings
-from viewer.geometry.unit_doubt import unit_doubt
 from viewer.progress import Progress
+from viewer.words import later, say
 
 JOB_SUFFIX = ".3mf"
-JOB_VERSION = 1
-
+CHANGED_ELSEWHERE = later(
+    "Another program changed this job, so the part is read as it was laid there."
+)
 _NAMESPACE = "urn:showside:job:1"
 _JOB_PART = "Metadata/showside-job.json"
 _VERTEX_PART = "Metadata/showside-vertices.bin"
+_RECEIVED_PART = "Metadata/showside-received.bin"
 _MOST_JOB_BYTES = 5_000_000
 _VERTICES_A_GO = 1 << 16  # unpacked and compared in some 10 ms
-
-_Name = Annotated[str, msgspec.Meta(max_length=1000)]
-
-
-class _PoseData(msgspec.Struct):
-    up: tuple[float, float, float]
-    spin_deg: float = 0.0
-
-
-class _JobData(msgspec.Struct):
-    """What the metadata part may hold; unknown keys are passed over."""
-
-    version: Annotated[int, msgspec.Meta(ge=1)]
-    name: _Name = ""
-    file_name: _Name = ""
-    unit: str = "mm"
-    unit_settled: bool = True
-    pose: _PoseData | None = None
-    pinned_pose: _PoseData | None = None
-    settings: dict[str, Any] = {}
-    camera: dict[str, Any] | None = None
 
 
 # --- writing
@@ -77,17 +79,35 @@ def write_job(
     """
     path, progress = Path(path), progress or Progress()
     if state.part is None:
-        raise CannotWrite("There is no part to save. Open one first.")
+        raise CannotWrite(say("There is no part to save. Open one first."))
     if path.suffix.lower() != JOB_SUFFIX:
-        raise CannotWrite(f"{path.name} was not saved: end its name in {JOB_SUFFIX}.")
+        raise CannotWrite(
+            say(
+                "{name} was not saved: end its name in {job_suffix}.",
+                name=path.name,
+                job_suffix=JOB_SUFFIX,
+            )
+        )
     mesh = state.part.mesh
     vertices, faces = separate_corners(mesh.vertices_mm, mesh.faces)
     progress.check()
     attachments = {
-        f"/{_JOB_PART}": (_NAMESPACE, msgspec.json.encode(_job_data(state, camera))),
+        f"/{_JOB_PART}": (_NAMESPACE, job_words(state, camera)),
         f"/{_VERTEX_PART}": (f"{_NAMESPACE}:vertices", vertices.astype("<f8").tobytes()),
     }
+    if state.part.base is not None:
+        attachments[f"/{PIECES_PART}"] = (f"{_NAMESPACE}:pieces", pieces_content(state.part))
+    trials = trials_content(state.trials)
+    if trials is not None:
+        attachments[f"/{TRIALS_PART}"] = (f"{_NAMESPACE}:trials", trials)
     progress.check()
+    if state.pieces:
+        pieces = pieces_of_job(state.pieces, progress)
+        attachments[f"/{TEST_PIECES_PART}"] = (f"{_NAMESPACE}:test-pieces", pieces)
+    if state.part.received is not None:
+        packed = packed_mesh(state.part.received, progress)
+        if packed is not None:
+            attachments[f"/{_RECEIVED_PART}"] = (f"{_NAMESPACE}:received", packed)
     matrix = part_pose_matrix(mesh, state.pose)
     progress.check()
     with replacing(path, progress) as temporary:
@@ -102,21 +122,6 @@ def write_job(
             attachments,
         )
         progress.check()
-
-
-def _job_data(state: State, camera: dict[str, Any] | None) -> _JobData:
-    return _JobData(
-        version=JOB_VERSION,
-        name=state.part.name,
-        file_name=state.part.file_name,
-        unit=state.part.unit,
-        unit_settled=not state.part.unit_doubt,
-        pose=_PoseData(state.pose.up, state.pose.spin_deg),
-        pinned_pose=state.pinned_pose
-        and _PoseData(state.pinned_pose.up, state.pinned_pose.spin_deg),
-        settings=dataclasses.asdict(state.settings),
-        camera=camera,
-    )
 
 
 # --- reading
@@ -134,7 +139,7 @@ def read_threemf_state(
         state = _state_of_job(path, data, package, job, unit, progress.part(0.1, 1.0))
         if state is not None:
             return state
-        notes = ("Another program changed this job, so the part is read as it was laid there.",)
+        notes = (say(CHANGED_ELSEWHERE),)
     read = read_threemf(path, data, package, item, progress.part(0.1, 0.6))
     part = build_part(path, read.raw, unit, progress.part(0.6, 1.0))
     part = dataclasses.replace(part, notes=(*notes, *part.notes))
@@ -145,7 +150,7 @@ def _state_of_job(
     path: Path,
     data: np.ndarray,
     package: zipfile.ZipFile,
-    job: _JobData,
+    job: JobData,
     unit: str | None,
     progress: Progress,
 ) -> State | None:
@@ -156,28 +161,32 @@ def _state_of_job(
         return None
     raw = dataclasses.replace(read.raw, positions=exact)
     part = build_part(path, raw, None, progress.part(0.5, 1.0))
-    pose, pinned, settings = _pose(job.pose) or Pose(), _pose(job.pinned_pose), _settings(job)
-    expected = part_pose_matrix(part.mesh, pose)
+    expected = part_pose_matrix(part.mesh, pose_of(job.pose) or Pose())
     if not np.allclose(read.item_matrices[0], expected, rtol=1e-5, atol=1e-4):
         return None
+    received, more = _received(package, progress) if job.mended else (None, ())
+    trials, damaged = trials_in(package)
     if unit is not None:  # the user answers a doubt that was open when the job was saved
         part = build_part(path, dataclasses.replace(raw, unit=""), unit, Progress())
-    part = _with_saved_names(part, job, unit)
-    return State.of_part(part, read.face_classes, pose=pose, pinned_pose=pinned, settings=settings)
-
-
-def _with_saved_names(part: Part, job: _JobData, unit: str | None) -> Part:
-    doubt, suggested = "", ""
-    if unit is None and not job.unit_settled:
-        doubt, suggested = unit_doubt(np.ptp(point_box(part.mesh.vertices_mm)[0], axis=0))
-    return dataclasses.replace(
-        part,
-        name=job.name or part.name,
-        file_name=job.file_name.replace("\\", "/").rpartition("/")[2],
-        unit=unit or (job.unit if job.unit in UNITS_MM else "mm"),
-        unit_doubt=doubt,
-        suggested_unit=suggested,
+        if received is not None:
+            received = Mesh(received.vertices_mm * UNITS_MM[unit], received.faces)
+    pieces, spoilt = read_test_pieces(package, progress)
+    part = dataclasses.replace(
+        part, received=received, notes=(*part.notes, *more, *spoilt, *damaged)
     )
+    part = with_saved_names(part, job, unit)
+    if PIECES_PART in package.namelist():
+        part = _with_saved_pieces(part, package, raw, UNITS_MM[unit or "mm"])
+    return state_with(part, read.face_classes, job, pieces=pieces, trials=trials)
+
+
+def _with_saved_pieces(part: Part, package: zipfile.ZipFile, raw: RawMesh, scale: float) -> Part:
+    pieces = None
+    if package.getinfo(PIECES_PART).file_size <= most_bytes(len(raw.faces)):
+        pieces = with_pieces(part, package.read(PIECES_PART), raw.faces, raw.positions, scale)
+    if pieces is None:
+        return dataclasses.replace(part, notes=(*part.notes, DAMAGED))
+    return pieces
 
 
 def _exact_vertices(
@@ -207,44 +216,35 @@ def _exact_vertices(
     return exact
 
 
-def _read_job_data(package: zipfile.ZipFile) -> tuple[_JobData | None, tuple[str, ...]]:
+def _received(package: zipfile.ZipFile, progress: Progress) -> tuple[Mesh | None, tuple[str, ...]]:
+    """The part of a mended job as it was received, or None and why it is not there."""
+    if _RECEIVED_PART not in package.namelist():
+        return None, (
+            say(
+                "The part as received was too large to keep beside the mended one in this job. To "
+                "compare with it, open the file it came from."
+            ),
+        )
+    mesh = None
+    if package.getinfo(_RECEIVED_PART).file_size <= MOST_PACKED_BYTES:
+        mesh = unpacked_mesh(package.read(_RECEIVED_PART), progress)
+    if mesh is None:
+        return None, (
+            say(
+                "The part as received, which this job keeps, is damaged and was left aside. To "
+                "compare with it, open the file it came from."
+            ),
+        )
+    return mesh, ()
+
+
+def _read_job_data(package: zipfile.ZipFile) -> tuple[JobData | None, tuple[str, ...]]:
     """The checked metadata part, or None and why it was left aside."""
     if _JOB_PART not in package.namelist():
         return None, ()
-    damaged = ("The job's settings are damaged and were left aside.",)
     if package.getinfo(_JOB_PART).file_size > _MOST_JOB_BYTES:
-        return None, damaged
-    try:
-        job = msgspec.json.decode(package.read(_JOB_PART), type=_JobData)
-    except (msgspec.MsgspecError, UnicodeDecodeError, RecursionError):
-        return None, damaged
-    if job.version > JOB_VERSION:
-        return None, (
-            "This job was saved by a newer version of the program; its settings were left aside. "
-            "Update the program to see all of it.",
-        )
-    try:
-        _pose(job.pose), _pose(job.pinned_pose), _settings(job)
-    except RequestProblem:  # a value out of its range
-        return None, damaged
-    return job, ()
-
-
-def _pose(data: _PoseData | None) -> Pose | None:
-    return None if data is None else Pose(data.up, data.spin_deg)
-
-
-def _settings(job: _JobData) -> PrintSettings:
-    """The saved process; a setting this version does not know is passed over."""
-    kept = {}
-    for setting in dataclasses.fields(PrintSettings):
-        value = job.settings.get(setting.name, setting.default)
-        if isinstance(setting.default, float) and (
-            isinstance(value, bool) or not isinstance(value, (int, float))
-        ):
-            raise RequestProblem(f"The job's {setting.name} is not a number.")
-        kept[setting.name] = value
-    return PrintSettings(**kept)
+        return None, (say(DAMAGED_WORDS),)
+    return decoded(package.read(_JOB_PART))
 
 
 def read_job_camera(path: Path | str) -> dict[str, Any] | None:
@@ -257,14 +257,4 @@ def read_job_camera(path: Path | str) -> dict[str, Any] | None:
             job, _ = _read_job_data(package)
     except BROKEN:
         return None
-    if job is None or job.camera is None or not all(map(_is_plain, job.camera.values())):
-        return None
-    return job.camera
-
-
-def _is_plain(value: Any) -> bool:
-    if isinstance(value, list):
-        return len(value) <= 100 and all(_is_plain(v) and not isinstance(v, list) for v in value)
-    if isinstance(value, (int, float)):
-        return math.isfinite(value)
-    return isinstance(value, str) and len(value) <= 1000
+    return None if job is None else camera_in(job)

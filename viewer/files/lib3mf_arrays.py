@@ -24,6 +24,8 @@ _Callback = ctypes.CFUNCTYPE(
     None, ctypes.POINTER(ctypes.c_bool), ctypes.c_double, ctypes.c_int32, ctypes.c_void_p
 )
 
+_DECIMALS = 9  # enough to give back every float32 from 0.01 mm on
+
 
 @cache
 def wrapper() -> Any:
@@ -87,6 +89,16 @@ def fill_set(triangle_set: Any, triangles: np.ndarray) -> None:
     wrapper().checkError(triangle_set, code)
 
 
+def fill_colours(mesh: Any, resource_id: int, numbers: np.ndarray) -> None:
+    """Give each triangle a material of one group ((m,) numbers within it)."""
+    rows = np.empty((len(numbers), 4), np.uint32)
+    rows[:, 0], rows[:, 1:] = resource_id, np.asarray(numbers, np.uint32)[:, None]
+    code = wrapper().lib.lib3mf_meshobject_setalltriangleproperties(
+        mesh._handle, len(rows), _pointer(rows, lib3mf.Lib3MF.TriangleProperties)
+    )
+    wrapper().checkError(mesh, code)
+
+
 def fill_attachment(attachment: Any, content: bytes) -> None:
     """Give an attachment its bytes."""
     data = np.frombuffer(content, np.uint8)
@@ -104,13 +116,19 @@ def read_buffer(reader: Any, data: np.ndarray) -> None:
     wrapper().checkError(reader, code)
 
 
-def written_bytes(writer: Any) -> np.ndarray:
-    """(size,) uint8: the package a writer makes.
+def written_bytes(model: Any, progress: Progress) -> np.ndarray:
+    """(size,) uint8: the package of a model; `progress` follows and stops it.
 
     lib3mf never writes to a disk itself: where that is full, it ends the whole program.
     """
+    writer = model.QueryWriter("3mf")
+    writer.SetDecimalPrecision(_DECIMALS)
+    callback = stoppable(writer, progress, "Writing the model")
     call = wrapper().lib.lib3mf_writer_writetobuffer
-    return _whole_list(writer, call, ctypes.c_uint8, 1, np.uint8).ravel()
+    try:
+        return _whole_list(writer, call, ctypes.c_uint8, 1, np.uint8).ravel()
+    finally:
+        del callback
 
 
 def matrix_of(transform: Any) -> np.ndarray:

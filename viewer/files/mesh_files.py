@@ -17,6 +17,7 @@ from viewer.files.read_bytes import read_bytes
 from viewer.files.step_file import CAD_SUFFIXES, IGES_SUFFIXES, STEP_SUFFIXES, read_cad
 from viewer.files.stl_file import read_stl
 from viewer.progress import Progress
+from viewer.words import say
 
 __all__ = ["EXPORT_SUFFIXES", "OPEN_SUFFIXES", "read_part", "write_posed"]
 
@@ -60,7 +61,11 @@ def read_part(
     if suffix not in (".3mf", *_READERS, *CAD_SUFFIXES):
         known = ", ".join(s for suffixes in OPEN_SUFFIXES.values() for s in suffixes)
         raise UnreadableFile(
-            f"{path.name} is of a kind that is not known here. Open one of {known}."
+            say(
+                "{name} is of a kind that is not known here. Open one of {known}.",
+                name=path.name,
+                known=known,
+            )
         )
     data = read_bytes(path, progress.part(0.0, 0.1))
     rest = progress.part(0.1, 1.0)
@@ -68,10 +73,14 @@ def read_part(
         if suffix == ".3mf":
             return read_threemf_state(path, data, unit, item, rest)
         if item not in (None, 1):
-            raise RequestProblem(f"{path.name} has one item only; leave the item number out.")
+            raise RequestProblem(
+                say("{name} has one item only; leave the item number out.", name=path.name)
+            )
         if suffix in CAD_SUFFIXES:
             return State.of_part(read_cad(path, data, unit, rest, chord_mm, sew_mm))
         raw = _READERS[suffix](path, data, rest.part(0.0, 0.5))
         return State.of_part(build_part(path, raw, unit, rest.part(0.5, 1.0)))
     except MemoryError as error:
-        raise UnreadableFile(f"{path.name} does not fit into this computer's memory.") from error
+        raise UnreadableFile(
+            say("{name} does not fit into this computer's memory.", name=path.name)
+        ) from error

@@ -20,6 +20,7 @@ from viewer.files.polygon_mesh import raw_mesh_of_polygons
 from viewer.files.raw_mesh import RawMesh
 from viewer.geometry.compiled import compiled
 from viewer.progress import Progress
+from viewer.words import say
 
 _CHUNK = 4_000_000  # bytes of text between two looks at the progress token, about 30 ms
 
@@ -110,7 +111,7 @@ def as_plain_text(path: Path, data: np.ndarray) -> np.ndarray:
             text = data.tobytes().decode("utf-16")
         except UnicodeDecodeError as error:
             raise UnreadableFile(
-                f"{path.name} starts as UTF-16 text but is damaged. Export it again."
+                say("{name} starts as UTF-16 text but is damaged. Export it again.", name=path.name)
             ) from error
         return np.frombuffer(text.encode("utf-8"), np.uint8)
     return data
@@ -156,7 +157,10 @@ def read_obj(path: Path, data: np.ndarray, progress: Progress) -> RawMesh:
         progress.report(0.2 + 0.5 * pos / size, "Reading the faces")
     if filled[_COMMAS]:
         raise UnreadableFile(
-            f"{path.name} is written with decimal commas, which OBJ does not know. "
-            "Export it again with decimal points."
+            say(
+                "{name} is written with decimal commas, which OBJ does not know. "
+                "Export it again with decimal points.",
+                name=path.name,
+            )
         )
     return raw_mesh_of_polygons(path, positions, starts, corners, progress.part(0.7, 1.0))

@@ -17,6 +17,7 @@ from viewer.files.polygon_mesh import raw_mesh_of_polygons
 from viewer.files.raw_mesh import RawMesh
 from viewer.geometry.compiled import compiled
 from viewer.progress import Progress
+from viewer.words import later, say
 
 _ROWS = 100_000  # lines between two looks at the progress token
 _PREFIXES = {b"OFF", b"COFF", b"NOFF", b"CNOFF", b"STOFF", b"STCOFF", b"STNOFF", b"STCNOFF"}
@@ -87,9 +88,13 @@ def _read_header(path: Path, data: np.ndarray) -> tuple[int, int, int]:
     pos = _next_row(data, 0, end)
     first_word = data[pos : pos + 12].tobytes().upper().split()
     if not first_word or first_word[0] not in _PREFIXES:
-        raise UnreadableFile(f"{path.name} is not an OFF file. Check that it was exported as OFF.")
+        raise UnreadableFile(
+            say("{name} is not an OFF file. Check that it was exported as OFF.", name=path.name)
+        )
     if len(first_word) > 1 and first_word[1] == b"BINARY":
-        raise UnreadableFile(f"{path.name} is a binary OFF file. Export it as text OFF or as STL.")
+        raise UnreadableFile(
+            say("{name} is a binary OFF file. Export it as text OFF or as STL.", name=path.name)
+        )
     pos += len(first_word[0])
     counts = []
     for _ in range(2):
@@ -97,7 +102,7 @@ def _read_header(path: Path, data: np.ndarray) -> tuple[int, int, int]:
         value, pos, found = read_number(data, pos, end)
         if found != NUMBER or not 0 <= value < 2**53 or value != int(value):
             raise UnreadableFile(
-                f"{path.name} does not say how many faces it has. Export it again."
+                say("{name} does not say how many faces it has. Export it again.", name=path.name)
             )
         counts.append(int(value))
     return counts[0], counts[1], skip_line(data, pos, end)
@@ -113,8 +118,14 @@ def read_off(path: Path, data: np.ndarray, progress: Progress) -> RawMesh:
     # Each line takes bytes, so a lying count is found out before memory is asked for it.
     if corner_count * 6 > len(data) or polygon_count * 2 > len(data):
         raise UnreadableFile(
-            f"{path.name} is cut off: it announces {corner_count:,} corners and {polygon_count:,} "
-            "faces, more than it can hold. Ask for the file again."
+            say(
+                "{name} is cut off: it announces {corner_count:,} corners and "
+                "{polygon_count:,} faces, more than it can hold. Ask for the file "
+                "again.",
+                name=path.name,
+                corner_count=corner_count,
+                polygon_count=polygon_count,
+            )
         )
     positions = np.empty((corner_count, 3))
     columns = np.array([0, 1, 2])
@@ -122,10 +133,13 @@ def read_off(path: Path, data: np.ndarray, progress: Progress) -> RawMesh:
     while done < corner_count:
         rows = min(_ROWS, corner_count - done)
         pos, read, commas = read_corner_rows(data, pos, rows, columns, done, positions)
-        _refuse_cut_off(path, done + read, corner_count, read == rows, "corners")
+        _refuse_cut_off(path, done + read, corner_count, read == rows, later("corners"))
         if commas:
             raise UnreadableFile(
-                f"{path.name} is written with decimal commas. Export it with decimal points."
+                say(
+                    "{name} is written with decimal commas. Export it with decimal points.",
+                    name=path.name,
+                )
             )
         done += read
         progress.report(0.3 * done / corner_count, "Reading the corners")
@@ -135,7 +149,7 @@ def read_off(path: Path, data: np.ndarray, progress: Progress) -> RawMesh:
     while done < polygon_count:
         rows = min(_ROWS, polygon_count - done)
         pos, read = read_polygon_rows(data, pos, rows, done, starts, corners)
-        _refuse_cut_off(path, done + read, polygon_count, read == rows, "faces")
+        _refuse_cut_off(path, done + read, polygon_count, read == rows, later("faces"))
         done += read
         progress.report(0.3 + 0.4 * done / polygon_count, "Reading the faces")
     corners = corners[: starts[-1]]
@@ -145,6 +159,12 @@ def read_off(path: Path, data: np.ndarray, progress: Progress) -> RawMesh:
 def _refuse_cut_off(path: Path, there: int, announced: int, complete: bool, what: str) -> None:
     if not complete:
         raise UnreadableFile(
-            f"{path.name} is cut off: {there:,} of {announced:,} {what} are there. "
-            "Ask for the file again."
+            say(
+                "{name} is cut off: {there:,} of {announced:,} {what} are there. Ask "
+                "for the file again.",
+                name=path.name,
+                there=there,
+                announced=announced,
+                what=say(what),
+            )
         )

@@ -18,6 +18,7 @@ import numpy as np
 from viewer.errors import UnreadableFile
 from viewer.files.component_count import Key, components_of, most_copies
 from viewer.progress import Progress
+from viewer.words import say
 
 MOST_ENTRIES = 10_000
 MOST_UNPACKED_BYTES = 4_000_000_000
@@ -52,13 +53,17 @@ def open_package(path: Path, data: np.ndarray, progress: Progress) -> zipfile.Zi
     except BROKEN as error:
         # A true zip file goes on with the version of zip it needs, a small number.
         if data[:4].tobytes() == b"PK\x03\x04" and len(data) > 5 and data[4] < 100 and data[5] == 0:
-            raise UnreadableFile(f"{path.name} is cut off. Ask for the file again.") from error
+            raise UnreadableFile(
+                say("{name} is cut off. Ask for the file again.", name=path.name)
+            ) from error
         raise UnreadableFile(
-            f"{path.name} is not a 3MF package. Check that it was exported as 3MF."
+            say("{name} is not a 3MF package. Check that it was exported as 3MF.", name=path.name)
         ) from error
     _refuse_bombs(path, entries)
     if not any(entry.filename.lower().endswith(".model") for entry in entries):
-        raise UnreadableFile(f"{path.name} has no 3D model inside. Export the part again.")
+        raise UnreadableFile(
+            say("{name} has no 3D model inside. Export the part again.", name=path.name)
+        )
     total = sum(entry.file_size for entry in entries) or 1
     done, components = 0, {}
     for entry in entries:
@@ -76,8 +81,11 @@ def open_package(path: Path, data: np.ndarray, progress: Progress) -> zipfile.Zi
                 components |= components_of(entry.filename, package.read(entry), progress)
         except BROKEN as error:
             raise UnreadableFile(
-                f"{path.name} is damaged: a part of the package cannot be unpacked. "
-                "Ask for the file again."
+                say(
+                    "{name} is damaged: a part of the package cannot be unpacked. Ask for "
+                    "the file again.",
+                    name=path.name,
+                )
             ) from error
     _refuse_repetition(path, components)
     return package
@@ -92,8 +100,13 @@ def _refuse_bombs(path: Path, entries: list[zipfile.ZipInfo]) -> None:
     )
     if len(entries) > MOST_ENTRIES or unpacked > MOST_UNPACKED_BYTES or swollen:
         raise UnreadableFile(
-            f"{path.name} would unpack to {unpacked / 1e6:,.0f} MB in {len(entries):,} parts, far "
-            "more than a part needs; it was not opened. Ask for a plain export."
+            say(
+                "{name} would unpack to {unpacked:,.0f} MB in {entries:,} parts, far "
+                "more than a part needs; it was not opened. Ask for a plain export.",
+                name=path.name,
+                unpacked=unpacked / 1000000.0,
+                entries=len(entries),
+            )
         )
 
 
@@ -104,8 +117,11 @@ def _blocks(path: Path, entry: zipfile.ZipInfo, stream: IO[bytes]) -> Iterator[b
     while block := stream.read(_BLOCK):
         if is_xml and b"<!DOCTYPE" in tail + block:
             raise UnreadableFile(
-                f"{path.name} defines its own XML rules (a DOCTYPE), which 3MF forbids; "
-                "it was not opened. Ask for a plain export."
+                say(
+                    "{name} defines its own XML rules (a DOCTYPE), which 3MF forbids; it "
+                    "was not opened. Ask for a plain export.",
+                    name=path.name,
+                )
             )
         tail = block[-8:]
         yield block
@@ -115,6 +131,10 @@ def _refuse_repetition(path: Path, components: dict[Key, list[Key]]) -> None:
     copies = most_copies(components)
     if copies > MOST_COPIES:
         raise UnreadableFile(
-            f"{path.name} repeats its objects {copies:,} times, more than can be worked with. "
-            "Ask for a plain export of the part."
+            say(
+                "{name} repeats its objects {copies:,} times, more than can be worked "
+                "with. Ask for a plain export of the part.",
+                name=path.name,
+                copies=copies,
+            )
         )

@@ -11,6 +11,7 @@ from viewer.files.polygon_mesh import raw_mesh_of_polygons
 from viewer.files.raw_mesh import RawMesh
 from viewer.geometry.compiled import compiled
 from viewer.progress import Progress
+from viewer.words import say
 
 _ROWS = 200_000  # rows between two looks at the progress token
 _LONGEST_HEADER = 100_000
@@ -52,10 +53,14 @@ def _read_header(path: Path, data: np.ndarray) -> tuple[str, list[_Element], int
     """(byte order "<", ">" or "" for text; elements; first byte after the header)."""
     head = data[:_LONGEST_HEADER].tobytes()
     if not head.startswith(b"ply"):
-        raise UnreadableFile(f"{path.name} is not a PLY file. Check that it was exported as PLY.")
+        raise UnreadableFile(
+            say("{name} is not a PLY file. Check that it was exported as PLY.", name=path.name)
+        )
     at = head.find(b"end_header")
     if at < 0:
-        raise UnreadableFile(f"{path.name} is cut off within its header. Ask for the file again.")
+        raise UnreadableFile(
+            say("{name} is cut off within its header. Ask for the file again.", name=path.name)
+        )
     body = at + len(b"end_header")
     while body < len(head) and head[body] in b" \t":
         body += 1
@@ -79,7 +84,7 @@ def _read_header(path: Path, data: np.ndarray) -> tuple[str, list[_Element], int
             raise ValueError
     except (KeyError, IndexError, ValueError) as error:
         raise UnreadableFile(
-            f"{path.name} has a PLY header that makes no sense. Export it again."
+            say("{name} has a PLY header that makes no sense. Export it again.", name=path.name)
         ) from error
     return order, elements, body
 
@@ -147,7 +152,10 @@ def read_ply(path: Path, data: np.ndarray, progress: Progress) -> RawMesh:
     names = [element.name for element in elements]
     if "face" not in names or "vertex" not in names or not elements[names.index("face")].count:
         raise NothingToPrint(
-            f"{path.name} holds points but no faces. Export the part as a surface mesh."
+            say(
+                "{name} holds points but no faces. Export the part as a surface mesh.",
+                name=path.name,
+            )
         )
     positions = starts = corners = None
     notes: tuple[str, ...] = ()
@@ -173,15 +181,23 @@ def _refuse_impossible_count(
     if element.count * max(row, 1) > len(data) - pos and (order or element.name != "face"):
         there = max(len(data) - pos, 0) // max(row, 1)
         raise UnreadableFile(
-            f"{path.name} is cut off: it has room for {there:,} of its {element.count:,} "
-            f"{element.name} rows. Ask for the file again."
+            say(
+                "{name} is cut off: it has room for {there:,} of its {count:,} "
+                "{name_2} rows. Ask for the file again.",
+                name=path.name,
+                there=there,
+                count=element.count,
+                name_2=element.name,
+            )
         )
 
 
 def _read_positions(path, data, pos, element, order, progress) -> tuple[np.ndarray, int]:
     names = [p.name for p in element.properties]
     if not {"x", "y", "z"} <= set(names) or any(p.count_kind for p in element.properties):
-        raise UnreadableFile(f"{path.name} has corners without x, y and z. Export it again.")
+        raise UnreadableFile(
+            say("{name} has corners without x, y and z. Export it again.", name=path.name)
+        )
     if order:
         row = np.dtype([(f"{k}", order + p.kind) for k, p in enumerate(element.properties)])
         table = data[pos : pos + element.count * row.itemsize].view(row)
@@ -202,12 +218,20 @@ def _read_positions(path, data, pos, element, order, progress) -> tuple[np.ndarr
         pos, read, commas = read_corner_rows(data, pos, rows, columns, done, positions)
         if commas:
             raise UnreadableFile(
-                f"{path.name} is written with decimal commas. Export it with decimal points."
+                say(
+                    "{name} is written with decimal commas. Export it with decimal points.",
+                    name=path.name,
+                )
             )
         if read < rows:
             raise UnreadableFile(
-                f"{path.name} is cut off: {done + read:,} of {element.count:,} corners are there. "
-                "Ask for the file again."
+                say(
+                    "{name} is cut off: {done:,} of {count:,} corners are there. Ask for "
+                    "the file again.",
+                    name=path.name,
+                    done=done + read,
+                    count=element.count,
+                )
             )
         progress.report((done + rows) / element.count, "Reading the corners")
     return positions, pos
@@ -218,11 +242,16 @@ def _read_faces(path, data, pos, element, order, progress):
     names = [p.name for p in element.properties]
     wanted = next((names.index(name) for name in _INDEX_NAMES if name in names), -1)
     if wanted < 0 or not element.properties[wanted].count_kind:
-        raise NothingToPrint(f"{path.name} has faces without corners. Export it again.")
+        raise NothingToPrint(
+            say("{name} has faces without corners. Export it again.", name=path.name)
+        )
     if not order and wanted != 0:
         raise UnreadableFile(
-            f"{path.name} lists other numbers before the corners of its faces. "
-            "Export it as binary PLY or as STL."
+            say(
+                "{name} lists other numbers before the corners of its faces. Export it "
+                "as binary PLY or as STL.",
+                name=path.name,
+            )
         )
     rows_possible = min(element.count, len(data) // 2)
     starts = np.zeros(rows_possible + 1, np.int64)
@@ -248,10 +277,21 @@ def _read_faces(path, data, pos, element, order, progress):
     if done < element.count:
         if order or pos < len(data):  # a broken row, not merely a count that is too high
             raise UnreadableFile(
-                f"{path.name} is cut off: {done:,} of {element.count:,} faces are there. "
-                "Ask for the file again."
+                say(
+                    "{name} is cut off: {done:,} of {count:,} faces are there. Ask for the "
+                    "file again.",
+                    name=path.name,
+                    done=done,
+                    count=element.count,
+                )
             )
-        notes = (f"The file announces {element.count:,} faces, but {done:,} are there.",)
+        notes = (
+            say(
+                "The file announces {count:,} faces, but {done:,} are there.",
+                count=element.count,
+                done=done,
+            ),
+        )
     return starts[: done + 1], corners[: starts[done]], pos, notes
 
 
@@ -265,5 +305,5 @@ def _skip_element(path, data, pos, element, order) -> int:
     none = np.zeros(1, np.int64)
     pos, read = _walk_rows(data, pos, element.count, kinds, counts, -1, order == ">", 0, none, none)
     if read < element.count:
-        raise UnreadableFile(f"{path.name} is cut off. Ask for the file again.")
+        raise UnreadableFile(say("{name} is cut off. Ask for the file again.", name=path.name))
     return pos

@@ -8,6 +8,7 @@ from viewer.errors import UnreadableFile
 from viewer.files.polygons import split_polygons
 from viewer.files.raw_mesh import RawMesh
 from viewer.progress import Progress
+from viewer.words import say
 
 
 def raw_mesh_of_polygons(
@@ -29,15 +30,28 @@ def raw_mesh_of_polygons(
         wrong = (corners < 0) | (corners >= len(positions))
         polygon = int(np.searchsorted(starts, np.flatnonzero(wrong)[0], side="right"))
         raise UnreadableFile(
-            f"{path.name} is damaged: its face {polygon:,} names a corner that the file does not "
-            "have. Export it again."
+            say(
+                "{name} is damaged: its face {polygon:,} names a corner that the file "
+                "does not have. Export it again.",
+                name=path.name,
+                polygon=polygon,
+            )
         )
     if len(corners) and not len(positions):
-        raise UnreadableFile(f"{path.name} has faces but no corners. Export it again.")
+        raise UnreadableFile(
+            say("{name} has faces but no corners. Export it again.", name=path.name)
+        )
     short = int(np.count_nonzero(np.diff(starts) < 3))
     if short:
-        faces_have = "face has" if short == 1 else "faces have"
-        notes = (*notes, f"{short:,} {faces_have} fewer than three corners and no surface.")
+        faces_have = say("face has") if short == 1 else say("faces have")
+        notes = (
+            *notes,
+            say(
+                "{short:,} {faces_have} fewer than three corners and no surface.",
+                short=short,
+                faces_have=faces_have,
+            ),
+        )
     faces, polygon_of_face = split_polygons(
         positions.astype(np.float64, copy=False), starts, corners.astype(np.int32), progress
     )

@@ -9,11 +9,12 @@ from viewer.document.state import State
 from viewer.errors import CannotWrite
 from viewer.files.atomic_write import replacing
 from viewer.files.in_pieces import write_in_pieces
-from viewer.files.stl_file import FACET
+from viewer.files.stl_write import write_stl
 from viewer.files.threemf_write import separate_corners, write_threemf
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.pose import Pose, pose_matrix
 from viewer.progress import Progress
+from viewer.words import say
 
 # What the export dialog offers: a name, and the suffix it stands for.
 EXPORT_SUFFIXES: dict[str, str] = {
@@ -60,19 +61,29 @@ def laid_vertices_mm(mesh: Mesh, pose: Pose, progress: Progress | None = None) -
     return laid + 0.0  # no −0 in text files
 
 
-def write_posed(state: State, path: Path | str, progress: Progress | None = None) -> None:
+def write_posed(
+    state: State, path: Path | str, progress: Progress | None = None, finer: bool = False
+) -> None:
     """Write the posed part as .3mf, .stl, .obj or .ply, whichever suffix `path` has.
+
+    finer : write the pieces that marks have cut the file's triangles in; otherwise the triangles,
+    each with the class that covers most of it
 
     The file replaces an older one only when it is complete. Raises CannotWrite (no part, unknown
     suffix, full disk, folder that cannot be written to), Cancelled.
     """
     path, progress = Path(path), progress or Progress()
     if state.part is None:
-        raise CannotWrite("There is no part to write. Open one first.")
+        raise CannotWrite(say("There is no part to write. Open one first."))
     suffix = path.suffix.lower()
     if suffix not in _WRITERS:
         known = ", ".join(_WRITERS)
-        raise CannotWrite(f"{path.name} was not saved: end its name in one of {known}.")
+        raise CannotWrite(
+            say(
+                "{name} was not saved: end its name in one of {known}.", name=path.name, known=known
+            )
+        )
+    state = state if finer else state.on_file_triangles()
     vertices = laid_vertices_mm(state.part.mesh, state.pose, progress)
     progress.check()
     with replacing(path, progress) as temporary:
@@ -87,27 +98,7 @@ def _write_3mf(target: Path, state: State, vertices: np.ndarray, progress: Progr
 
 
 def _write_stl(target: Path, state: State, vertices: np.ndarray, progress: Progress) -> None:
-    faces = state.part.mesh.faces
-    vertices = vertices.astype(np.float32)
-    progress.check()
-    with target.open("wb") as stream:
-        # The header must not begin with "solid": some programs take that for a text file.
-        stream.write(b"Binary STL, millimetres".ljust(80, b" "))
-        stream.write(np.uint32(len(faces)).astype("<u4").tobytes())
-        for start in range(0, len(faces), _ROWS):
-            corners = vertices[faces[start : start + _ROWS]]
-            facets = np.zeros(len(corners), FACET)
-            facets["corners"] = corners
-            facets["normal"] = _unit_normals(corners.astype(np.float64))
-            stream.write(facets.tobytes())
-            progress.report(start / len(faces), "Writing the triangles")
-
-
-def _unit_normals(corners: np.ndarray) -> np.ndarray:
-    """(m, 3) unit normals of (m, 3, 3) corners; zero for faces without area, as STL demands."""
-    normals = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
-    length = np.linalg.norm(normals, axis=1, keepdims=True)
-    return np.divide(normals, length, out=np.zeros_like(normals), where=length > 0)
+    write_stl(target, vertices, state.part.mesh.faces, progress)
 
 
 def _write_obj(target: Path, state: State, vertices: np.ndarray, progress: Progress) -> None:

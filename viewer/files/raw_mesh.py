@@ -16,6 +16,7 @@ from viewer.geometry.mesh import Mesh
 from viewer.geometry.point_box import point_box
 from viewer.geometry.unit_doubt import unit_doubt
 from viewer.progress import Progress
+from viewer.words import say
 
 UNITS_MM = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "inch": 25.4, "ft": 304.8, "micron": 0.001}
 ASKED_UNITS = ("mm", "cm", "m", "inch", "ft")
@@ -52,12 +53,21 @@ def build_part(
     RequestProblem for an unknown unit, Cancelled.
     """
     if unit is not None and unit not in ASKED_UNITS:
-        raise RequestProblem(f"The unit has to be one of {', '.join(ASKED_UNITS)}, not {unit}.")
+        raise RequestProblem(
+            say(
+                "The unit has to be one of {units}, not {unit}.",
+                units=", ".join(ASKED_UNITS),
+                unit=unit,
+            )
+        )
     face_count = len(raw.positions) // 3 if raw.faces is None else len(raw.faces)
     if not face_count:
         raise NothingToPrint(
-            f"{path.name} holds no triangles, so there is nothing to print. "
-            "Export the part as a surface mesh."
+            say(
+                "{name} holds no triangles, so there is nothing to print. Export the "
+                "part as a surface mesh.",
+                name=path.name,
+            )
         )
     box, strange = point_box(raw.positions)
     if strange:
@@ -71,12 +81,16 @@ def build_part(
     largest = float(np.abs([low, high]).max())
     if largest > _LARGEST_MM:
         raise UnreadableFile(
-            f"{path.name} reaches {largest:.3g} mm from its origin, which no part does: "
-            "its numbers are damaged. Ask for the file again."
+            say(
+                "{name} reaches {largest:.3g} mm from its origin, which no part does: "
+                "its numbers are damaged. Ask for the file again.",
+                name=path.name,
+                largest=largest,
+            )
         )
     notes = raw.notes
     if float((high - low).max()) <= _FLAT_MM:
-        notes = (*notes, "The part is flattened to a single point, so it has no size.")
+        notes = (*notes, say("The part is flattened to a single point, so it has no size."))
     doubt, suggested = _doubt(high - low, unit, raw.unit)
     return Part(
         name=name or path.stem,
@@ -95,10 +109,16 @@ def _refuse_what_is_no_number(path: Path, raw: RawMesh, face_count: int) -> None
     bad = ~(good.reshape(-1, 3) if raw.faces is None else good[raw.faces]).all(axis=1)
     count = int(np.count_nonzero(bad))
     if count:
-        has = "has" if count == 1 else "have"
+        has = say("has") if count == 1 else say("have")
         raise UnreadableFile(
-            f"{path.name} is damaged: {count:,} of its {face_count:,} triangles {has} a corner "
-            "whose coordinates are not numbers. Export it again."
+            say(
+                "{name} is damaged: {count:,} of its {face_count:,} triangles {has} a "
+                "corner whose coordinates are not numbers. Export it again.",
+                name=path.name,
+                count=count,
+                face_count=face_count,
+                has=has,
+            )
         )
 
 

@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+from viewer.words import say
+
 SOLID = "solid"
 OPEN_SOLID = "open solid"
 CLOSED_SURFACE = "closed surface"
@@ -45,7 +47,7 @@ def bodies_sentence(bodies: tuple[Body, ...]) -> str:
     for kind, (one, many) in _WORDS.items():
         count = sum(body.kind == kind for body in bodies)
         if count:
-            said.append(f"{count:,} {one if count == 1 else many}")
+            said.append(f"{count:,} {say(one if count == 1 else many)}")
     return ", ".join(said) + "."
 
 
@@ -54,9 +56,11 @@ def names_sentence(bodies: tuple[Body, ...]) -> str:
     names = [" / ".join(filter(None, body.names)) for body in bodies]
     if len(bodies) < 2 or not any(names):
         return ""
-    told = [name or "one without a name" for name in names[:_MOST_NAMED]]
+    told = [name or say("one without a name") for name in names[:_MOST_NAMED]]
     more = len(names) - len(told)
-    return "Bodies: " + ", ".join(told) + (f" and {more:,} more." if more else ".")
+    return (
+        say("Bodies: ") + ", ".join(told) + (say(" and {more:,} more.", more=more) if more else ".")
+    )
 
 
 def advice(bodies: tuple[Body, ...], sew_mm: float) -> str:
@@ -64,8 +68,11 @@ def advice(bodies: tuple[Body, ...], sew_mm: float) -> str:
     if all(body.is_closed for body in bodies):
         return ""
     if sew_mm > 0.0:
-        return (
-            f"Sewn at {sew_mm:g} mm, some edges still have no partner: sew at a larger tolerance, "
-            "or have the CAD model closed."
+        return say(
+            "Sewn at {sew_mm:g} mm, some edges still have no partner: sew at a "
+            "larger tolerance, or have the CAD model closed.",
+            sew_mm=sew_mm,
         )
-    return "Loose surfaces and gaps do not print: sew them at a tolerance, or close the CAD model."
+    return say(
+        "Loose surfaces and gaps do not print: sew them at a tolerance, or close the CAD model."
+    )

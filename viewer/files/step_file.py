@@ -15,11 +15,13 @@ from viewer.document.state import Part
 from viewer.errors import NothingToPrint, RequestProblem, UnreadableFile
 from viewer.files.raw_mesh import ASKED_UNITS, UNITS_MM, RawMesh, build_part
 from viewer.files.step_bodies import Body, advice, bodies_sentence, names_sentence
-from viewer.files.step_process import memory_limit_bytes, run_task
+from viewer.files.step_process import run_task
 from viewer.files.step_worker import Task
 from viewer.geometry.mesh import Mesh, frozen
 from viewer.geometry.print_settings import PrintSettings
+from viewer.own_process import memory_limit_bytes
 from viewer.progress import Progress
+from viewer.words import say
 
 STEP_SUFFIXES = (".step", ".stp")
 IGES_SUFFIXES = (".igs", ".iges")
@@ -68,7 +70,13 @@ def read_cad(
     Raises UnreadableFile, NothingToPrint, RequestProblem, Cancelled.
     """
     if unit is not None and unit not in ASKED_UNITS:
-        raise RequestProblem(f"The unit has to be one of {', '.join(ASKED_UNITS)}, not {unit}.")
+        raise RequestProblem(
+            say(
+                "The unit has to be one of {units}, not {unit}.",
+                units=", ".join(ASKED_UNITS),
+                unit=unit,
+            )
+        )
     chord_mm = DEFAULT_CHORD_MM if chord_mm is None else chord_mm
     _check_request(chord_mm, sew_mm)
     _refuse_at_a_glance(path, data)
@@ -94,7 +102,10 @@ def tessellate_part(
     model = part.cad
     if not isinstance(model, CadModel):
         raise RequestProblem(
-            f"{part.name} holds triangles only, no exact surfaces. Open its STEP or IGES file."
+            say(
+                "{name} holds triangles only, no exact surfaces. Open its STEP or IGES file.",
+                name=part.name,
+            )
         )
     _check_request(chord_mm, sew_mm)
     _refuse_without_kernel()
@@ -125,8 +136,11 @@ def _part(
 ) -> Part:
     if not model.bodies:
         raise NothingToPrint(
-            f"{path.name} holds no surfaces, only curves, points or drawings, so there is nothing "
-            "to print. Export the solid model."
+            say(
+                "{name} holds no surfaces, only curves, points or drawings, so there "
+                "is nothing to print. Export the solid model.",
+                name=path.name,
+            )
         )
     positions_mm = answer["positions"] * (UNITS_MM[unit] / UNITS_MM[model.unit])
     raw = RawMesh(positions_mm, answer["faces"], unit="mm", notes=_notes(answer, model))
@@ -155,13 +169,16 @@ def _lost(missing: int, holed: int) -> str:
     """What the kernel failed to split into triangles, "" for nothing."""
     if not missing and not holed:
         return ""
-    bodies = "one closed body" if holed == 1 else f"{holed:,} closed bodies"
-    where = f", which leaves holes in {bodies}" if holed else ""
-    what = f"{missing:,} whole" if missing else "parts of some"
-    noun = "surface" if missing == 1 else "surfaces"
-    return (
-        f"The CAD kernel could not split {what} {noun} into triangles{where}: "
-        "try another chord error, or fill the holes."
+    bodies = say("one closed body") if holed == 1 else say("{holed:,} closed bodies", holed=holed)
+    where = say(", which leaves holes in {bodies}", bodies=bodies) if holed else ""
+    what = say("{missing:,} whole", missing=missing) if missing else say("parts of some")
+    noun = say("surface") if missing == 1 else say("surfaces")
+    return say(
+        "The CAD kernel could not split {what} {noun} into triangles{where}: "
+        "try another chord error, or fill the holes.",
+        what=what,
+        noun=noun,
+        where=where,
     )
 
 
@@ -170,19 +187,31 @@ def _check_request(chord_mm: float, sew_mm: float) -> None:
     low, high = CHORD_RANGE_MM
     if not low <= chord_mm <= high:
         raise RequestProblem(
-            f"The chord error has to lie between {low:g} and {high:g} mm, not {chord_mm:g} mm."
+            say(
+                "The chord error has to lie between {low:g} and {high:g} mm, not {chord_mm:g} mm.",
+                low=low,
+                high=high,
+                chord_mm=chord_mm,
+            )
         )
     if not 0.0 <= sew_mm <= MOST_SEW_MM:
         raise RequestProblem(
-            f"The sewing tolerance has to lie between 0 and {MOST_SEW_MM:g} mm, not {sew_mm:g} mm."
+            say(
+                "The sewing tolerance has to lie between 0 and {most_sew_mm:g} mm, not "
+                "{sew_mm:g} mm.",
+                most_sew_mm=MOST_SEW_MM,
+                sew_mm=sew_mm,
+            )
         )
 
 
 def _refuse_without_kernel() -> None:
     if importlib.util.find_spec("OCP") is None:
         raise UnreadableFile(
-            "This installation cannot read STEP files; export the part as 3MF or STL instead, "
-            "or set the program up again."
+            say(
+                "This installation cannot read STEP files; export the part as 3MF or STL instead, "
+                "or set the program up again."
+            )
         )
 
 
@@ -199,7 +228,13 @@ def _refuse_at_a_glance(path: Path, data: np.ndarray) -> None:
         is_whole = is_one and end.splitlines()[-1][72:73] == b"T"
     if not is_one:
         raise UnreadableFile(
-            f"{path.name} is not a text {kind} file. Check that it was exported as {kind}."
+            say(
+                "{name} is not a text {kind} file. Check that it was exported as {kind}.",
+                name=path.name,
+                kind=kind,
+            )
         )
     if not is_whole:
-        raise UnreadableFile(f"{path.name} is cut off: its end is missing. Ask for the file again.")
+        raise UnreadableFile(
+            say("{name} is cut off: its end is missing. Ask for the file again.", name=path.name)
+        )

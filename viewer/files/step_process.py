@@ -1,7 +1,6 @@
 """Run one CAD task in a child process: progress, cancel, limits, and a sentence when it dies."""
 
 import multiprocessing
-import os
 import time
 from collections.abc import Callable
 from multiprocessing.connection import Connection
@@ -10,19 +9,11 @@ from typing import Any
 from viewer.errors import UnreadableFile
 from viewer.files.step_worker import Task, work
 from viewer.progress import Progress
+from viewer.words import say
 
 TIME_LIMIT_S = 900.0
 _LOOK_S = 0.05  # between two looks at the progress token
 _END_S = 2.0
-
-
-def memory_limit_bytes() -> int:
-    """Three quarters of the computer's memory, 2 GB at least; 0 where the system does not tell."""
-    try:
-        total = os.sysconf("SC_PAGE_SIZE") * os.sysconf("SC_PHYS_PAGES")
-    except (AttributeError, ValueError, OSError):
-        return 0
-    return max(2_000_000_000, total * 3 // 4)
 
 
 def run_task(
@@ -64,18 +55,26 @@ def _listen(name: str, pipe: Connection, progress: Progress, limit_s: float) -> 
             message = pipe.recv() if pipe.poll(_LOOK_S) else None
         except (EOFError, OSError) as error:
             raise UnreadableFile(
-                f"The CAD kernel crashed on {name}, so it was not read; nothing else is lost. "
-                "Export it again from the CAD program, or as 3MF or STL."
+                say(
+                    "The CAD kernel crashed on {name}, so it was not read; nothing else is "
+                    "lost. Export it again from the CAD program, or as 3MF or STL.",
+                    name=name,
+                )
             ) from error
         spent_s = time.monotonic() - begun
         if message is None or message[0] == "doing":
             if message is not None:
                 _, fraction, doing = message
-            progress.report(fraction, f"{doing} ({spent_s:.0f} s)" if spent_s >= 2.0 else doing)
+            long = say("{doing} ({spent_s:.0f} s)", doing=say(doing), spent_s=spent_s)
+            progress.report(fraction, long if spent_s >= 2.0 else doing)
             if spent_s > limit_s:
                 raise UnreadableFile(
-                    f"{name} was given up after {limit_s:.0f} s in the CAD kernel. "
-                    "Choose a larger chord error, or export it as 3MF or STL."
+                    say(
+                        "{name} was given up after {limit_s:.0f} s in the CAD kernel. Choose a "
+                        "larger chord error, or export it as 3MF or STL.",
+                        name=name,
+                        limit_s=limit_s,
+                    )
                 )
         elif message[0] == "done":
             return message[1]
@@ -86,12 +85,18 @@ def _listen(name: str, pipe: Connection, progress: Progress, limit_s: float) -> 
 def _refusal(name: str, why: str) -> UnreadableFile:
     if why == "memory":
         return UnreadableFile(
-            f"{name} does not fit into this computer's memory as triangles. "
-            "Choose a larger chord error."
+            say(
+                "{name} does not fit into this computer's memory as triangles. Choose "
+                "a larger chord error.",
+                name=name,
+            )
         )
     refusal = UnreadableFile(
-        f"{name} is damaged or not what its ending says: the CAD kernel refuses it. "
-        "Export it again from the CAD program."
+        say(
+            "{name} is damaged or not what its ending says: the CAD kernel refuses "
+            "it. Export it again from the CAD program.",
+            name=name,
+        )
     )
     refusal.__cause__ = RuntimeError(why)
     return refusal

@@ -11,6 +11,7 @@ from multiprocessing.connection import Connection
 from pathlib import Path
 
 from viewer.files.step_bodies import Body
+from viewer.own_process import limit_memory
 
 
 @dataclass(frozen=True)
@@ -39,7 +40,7 @@ class Task:
 def work(pipe: Connection, task: Task) -> None:
     """Entry of the child process."""
     _be_quiet()
-    _limit_memory(task.memory_bytes)
+    limit_memory(task.memory_bytes)
     try:
         pipe.send(("done", _do(pipe, task)))
     except MemoryError:
@@ -81,19 +82,3 @@ def _be_quiet() -> None:
     for stream in (1, 2):
         os.dup2(nowhere, stream)
     os.close(nowhere)
-
-
-def _limit_memory(memory_bytes: int) -> None:
-    """Linux keeps to this limit; macOS may not, Windows has no such call."""
-    if memory_bytes <= 0:
-        return
-    try:
-        import resource
-    except ImportError:
-        return
-    _, hard = resource.getrlimit(resource.RLIMIT_AS)
-    most = memory_bytes if hard == resource.RLIM_INFINITY else min(memory_bytes, hard)
-    try:
-        resource.setrlimit(resource.RLIMIT_AS, (most, hard))
-    except (ValueError, OSError):
-        return

@@ -12,6 +12,7 @@ from viewer.errors import NothingToPrint, UnreadableFile
 from viewer.files.raw_mesh import RawMesh
 from viewer.files.stl_text import read_stl_text
 from viewer.progress import Progress
+from viewer.words import say
 
 HEADER_BYTES, FACET_BYTES = 84, 50
 FACET = np.dtype([("normal", "<f4", 3), ("corners", "<f4", (3, 3)), ("attribute", "<u2")])
@@ -29,9 +30,11 @@ def read_stl(path: Path, data: np.ndarray, progress: Progress) -> RawMesh:
     if announced < 0:
         if len(data) == 80:
             raise NothingToPrint(
-                f"{path.name} is an STL header without triangles. Export it again."
+                say("{name} is an STL header without triangles. Export it again.", name=path.name)
             )
-        raise UnreadableFile(f"{path.name} is not an STL file. Check that it was exported as STL.")
+        raise UnreadableFile(
+            say("{name} is not an STL file. Check that it was exported as STL.", name=path.name)
+        )
     return _read_binary(path, data, announced)
 
 
@@ -47,17 +50,30 @@ def _looks_like_text(data: np.ndarray) -> bool:
 def _read_binary(path: Path, data: np.ndarray, announced: int) -> RawMesh:
     there = (len(data) - HEADER_BYTES) // FACET_BYTES
     if announced == 0:
-        raise NothingToPrint(f"{path.name} holds no triangles. Export the part again.")
+        raise NothingToPrint(
+            say("{name} holds no triangles. Export the part again.", name=path.name)
+        )
     if announced > there:
         raise UnreadableFile(
-            f"{path.name} is cut off: {there:,} of {announced:,} triangles are there. "
-            "Ask for the file again."
+            say(
+                "{name} is cut off: {there:,} of {announced:,} triangles are there. "
+                "Ask for the file again.",
+                name=path.name,
+                there=there,
+                announced=announced,
+            )
         )
     body = data[HEADER_BYTES : HEADER_BYTES + FACET_BYTES * announced]
     corners = np.ascontiguousarray(body.view(FACET)["corners"]).reshape(-1, 3)
     surplus = len(data) - HEADER_BYTES - len(body)
     notes = ()
     if surplus:
-        plural = "byte follows" if surplus == 1 else "bytes follow"
-        notes = (f"{surplus:,} {plural} the last triangle of the file and were left out.",)
+        plural = say("byte follows") if surplus == 1 else say("bytes follow")
+        notes = (
+            say(
+                "{surplus:,} {plural} the last triangle of the file and were left out.",
+                surplus=surplus,
+                plural=plural,
+            ),
+        )
     return RawMesh(corners, notes=notes)

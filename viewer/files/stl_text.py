@@ -17,6 +17,7 @@ from viewer.files.number_text import (
 from viewer.files.raw_mesh import RawMesh
 from viewer.geometry.compiled import compiled
 from viewer.progress import Progress
+from viewer.words import say
 
 _CHUNK = 4_000_000  # bytes of text between two looks at the progress token, about 30 ms
 _SHORTEST_VERTEX = len("vertex 0 0 0 ")
@@ -98,20 +99,30 @@ def read_stl_text(path: Path, data: np.ndarray, progress: Progress) -> RawMesh:
         progress.report(pos / len(data), "Reading the triangles")
     if state[_COMMAS]:
         raise UnreadableFile(
-            f"{path.name} is written with decimal commas, which STL does not know. "
-            "Export it again with decimal points."
+            say(
+                "{name} is written with decimal commas, which STL does not know. "
+                "Export it again with decimal points.",
+                name=path.name,
+            )
         )
     if state[_BAD_FACET]:
         raise UnreadableFile(
-            f"{path.name} is damaged: its facet {state[_BAD_FACET]:,} does not have three "
-            "corners. Export it again."
+            say(
+                "{name} is damaged: its facet {state:,} does not have three corners. "
+                "Export it again.",
+                name=path.name,
+                state=state[_BAD_FACET],
+            )
         )
     if state[_IN_FACET]:
         raise UnreadableFile(
-            f"{path.name} is cut off: it ends within triangle {state[_FACETS] + 1:,}. "
-            "Ask for the file again."
+            say(
+                "{name} is cut off: it ends within triangle {state:,}. Ask for the file again.",
+                name=path.name,
+                state=state[_FACETS] + 1,
+            )
         )
     notes = ()
     if state[_OPEN_SOLIDS] > 0 and state[_FACETS]:
-        notes = ("The file lacks its closing line; the triangles before it were all read.",)
+        notes = (say("The file lacks its closing line; the triangles before it were all read."),)
     return RawMesh(corners[: state[_CORNERS]], notes=notes)

@@ -1,6 +1,8 @@
-"""Read 3MF as a mesh of ours: a large one in a process of its own, which a cancel can end.
+"""Read 3MF as a mesh of ours in a process of its own, which a cancel can end.
 
-lib3mf asks only every 100 to 200 ms whether to go on, and copies a whole mesh in one call.
+lib3mf asks only every 100 to 200 ms whether to go on, and copies a whole mesh in one call. It is
+native code that sees whatever bytes a stranger sent: where it crashes, hangs or swells, that is one
+sentence in the window.
 """
 
 import zipfile
@@ -12,10 +14,12 @@ import numpy as np
 from viewer.errors import ShowsideError, UnreadableFile
 from viewer.files.raw_mesh import RawMesh
 from viewer.files.threemf_reading import read_arrays
-from viewer.own_process import run_in_own_process
+from viewer.own_process import memory_limit_bytes, run_in_own_process
 from viewer.progress import Progress
+from viewer.words import say
 
-SMALL_BYTES = 1_000_000  # unpacked; read in some 30 ms, for which no process is started
+SMALL_BYTES = 0  # unpacked; up to here it is read in this process: only tests, to be quick
+TIME_LIMIT_S = 900.0
 
 
 @dataclass(frozen=True, eq=False)
@@ -48,13 +52,22 @@ def read_threemf(
     if sum(entry.file_size for entry in package.infolist()) <= SMALL_BYTES:
         read = read_arrays(path, data, item, placed, progress)
     else:
-        crashed = (
-            f"Reading {path.name} came to a sudden end in its own process, perhaps for lack of "
-            "memory. Export it again, or as STL."
+        crashed = say(
+            "Reading {name} came to a sudden end in its own process, perhaps for "
+            "lack of memory. Export it again, or as STL.",
+            name=path.name,
         )
         try:
             read = run_in_own_process(
-                read_arrays, path, data, item, placed, progress=progress, crashed=crashed
+                read_arrays,
+                path,
+                data,
+                item,
+                placed,
+                progress=progress,
+                crashed=crashed,
+                limit_s=TIME_LIMIT_S,
+                memory_bytes=memory_limit_bytes(),
             )
         except ShowsideError as error:
             if str(error) == crashed:

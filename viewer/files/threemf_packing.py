@@ -11,16 +11,15 @@ from viewer.files.lib3mf_arrays import (
     fill_attachment,
     fill_mesh,
     fill_set,
-    stoppable,
     transform_of,
     wrapper,
     written_bytes,
 )
 from viewer.files.threemf_scene import SET_NAMES
 from viewer.progress import Progress
+from viewer.words import say
 
 _MILLIMETRE = 1  # lib3mf's ModelUnit
-_DECIMALS = 9  # enough to give back every float32 from 0.01 mm on
 
 # Path inside the package → relationship type, content ((size,) uint8)
 Attachments = dict[str, tuple[str, np.ndarray]]
@@ -57,15 +56,13 @@ def packed(
             suffix = part_path.rpartition(".")[2]
             kind = "application/json" if suffix == "json" else "application/octet-stream"
             model.AddCustomContentType(suffix, kind)
-        writer = model.QueryWriter("3mf")
-        writer.SetDecimalPrecision(_DECIMALS)
-        callback = stoppable(writer, progress, "Writing the model")
-        try:
-            return written_bytes(writer)
-        finally:
-            del callback
+        return written_bytes(model, progress)
     except ModelError as error:
         progress.check()
         raise CannotWrite(
-            f"The file was not saved: the part cannot be put into a 3MF ({error}). Save it as STL."
+            say(
+                "The file was not saved: the part cannot be put into a 3MF ({error}). "
+                "Save it as STL.",
+                error=error,
+            )
         ) from error

@@ -15,6 +15,7 @@ from viewer.files.degenerate_triangles import REFUSAL, Replaced, put_back, repla
 from viewer.files.lib3mf_arrays import ModelError, read_buffer, stoppable, wrapper
 from viewer.files.threemf_scene import Instance, Scene, scene_of_model
 from viewer.progress import Progress
+from viewer.words import say
 
 _UNITS = ("micron", "mm", "cm", "inch", "ft", "m")  # in the order of lib3mf's ModelUnit
 
@@ -132,7 +133,7 @@ def _read_model(
     notes = []
     if any("Invalid Model Unit" in str(warning) for warning in warnings):
         notes.append(
-            "The file names a unit that does not exist; its numbers were taken as millimetres."
+            say("The file names a unit that does not exist; its numbers were taken as millimetres.")
         )
     return model, replaced, notes
 
@@ -153,21 +154,37 @@ def _sentence(path: Path, error: Exception) -> str:
     text = str(error).partition(": ")[2] or str(error)
     for theirs, ours in _REFUSALS.items():
         if theirs in text:
-            return f"{path.name} is not a valid 3MF file: {ours}. Export it again."
-    return f"{path.name} is not a valid 3MF file ({text.strip().rstrip('.')}). Export it again."
+            return say(
+                "{name} is not a valid 3MF file: {ours}. Export it again.",
+                name=path.name,
+                ours=say(ours),
+            )
+    return say(
+        "{name} is not a valid 3MF file ({rstrip}). Export it again.",
+        name=path.name,
+        rstrip=text.strip().rstrip("."),
+    )
 
 
 def _chosen_items(path: Path, scene: Scene, item: int | None) -> list[Instance]:
     if not scene.items:
         raise NothingToPrint(
-            f"{path.name} has an empty build list, so there is nothing to print in this file. "
-            "Place the part in the build and export it again."
+            say(
+                "{name} has an empty build list, so there is nothing to print in this "
+                "file. Place the part in the build and export it again.",
+                name=path.name,
+            )
         )
     if item is None:
         return list(scene.items)
     if not 1 <= item <= len(scene.items):
         raise RequestProblem(
-            f"{path.name} has {len(scene.items)} item(s), counted from 1; there is no item {item}."
+            say(
+                "{name} has {items} item(s), counted from 1; there is no item {item}.",
+                name=path.name,
+                items=len(scene.items),
+                item=item,
+            )
         )
     return [scene.items[item - 1]]
 
@@ -178,27 +195,42 @@ def _refuse_or_note(path: Path, scene: Scene, items: list[Instance]) -> list[str
     triangle_count = sum(scene.counts[entry.object_id].triangles for entry in items)
     if instance_count > MOST_INSTANCES or triangle_count > MOST_TRIANGLES:
         raise UnreadableFile(
-            f"{path.name} repeats its objects {instance_count:,} times, {triangle_count:,} "
-            "triangles in all, more than can be worked with. Ask for a plain export of the part."
+            say(
+                "{name} repeats its objects {instance_count:,} times, "
+                "{triangle_count:,} triangles in all, more than can be worked with. "
+                "Ask for a plain export of the part.",
+                name=path.name,
+                instance_count=instance_count,
+                triangle_count=triangle_count,
+            )
         )
     notes = []
     supports = sum(scene.counts[entry.object_id].supports for entry in items)
     beams = sum(scene.counts[entry.object_id].beams for entry in items)
     if not triangle_count:
-        reason = "holds no triangles"
+        reason = say("holds no triangles")
         if supports:
-            reason = "holds support objects only, no part"
+            reason = say("holds support objects only, no part")
         elif beams:
-            reason = "holds beams only, no triangles"
+            reason = say("holds beams only, no triangles")
         raise NothingToPrint(
-            f"{path.name} {reason}, so there is nothing to print. Export the part as a mesh."
+            say(
+                "{name} {reason}, so there is nothing to print. Export the part as a mesh.",
+                name=path.name,
+                reason=reason,
+            )
         )
     if supports:
-        notes.append(f"{supports:,} support object(s) of the file are no part and were left out.")
+        notes.append(
+            say(
+                "{supports:,} support object(s) of the file are no part and were left out.",
+                supports=supports,
+            )
+        )
     if beams:
-        notes.append("The file holds beams beside its triangles; the beams were left out.")
+        notes.append(say("The file holds beams beside its triangles; the beams were left out."))
     if any(abs(np.linalg.det(entry.matrix[:3, :3])) < 1e-12 for entry in items):
-        notes.append("An item of the file is flattened to nothing by its own placement.")
+        notes.append(say("An item of the file is flattened to nothing by its own placement."))
     return notes
 
 
@@ -224,8 +256,11 @@ class _Meshes:
                 faces = put_back(faces, true)
                 if faces.max() >= len(mesh.positions):
                     raise UnreadableFile(
-                        f"{self._path.name} is not a valid 3MF file: a triangle names a corner "
-                        "that the file does not have. Export it again."
+                        say(
+                            "{name} is not a valid 3MF file: a triangle names a corner that the "
+                            "file does not have. Export it again.",
+                            name=self._path.name,
+                        )
                     )
             self._known[object_id] = (
                 mesh.positions.astype(np.float64),

@@ -10,6 +10,7 @@ from viewer.errors import UnreadableFile
 from viewer.files.lib3mf_arrays import matrix_of, mesh_positions, mesh_triangles, set_triangles
 from viewer.geometry.face_classes import CLASS_A, CLASS_B
 from viewer.progress import Progress
+from viewer.words import say
 
 _SUPPORT_TYPES = (2, 3)  # lib3mf's ObjectType: support, solid support
 SET_NAMES = {CLASS_A: "Class A", CLASS_B: "Class B"}
@@ -49,13 +50,20 @@ class MeshArrays(NamedTuple):
                     continue
                 if len(triangles) and triangles.max() >= len(classes):
                     raise UnreadableFile(
-                        f"{path.name}: its set {name} names a triangle that the file does not "
-                        "have. Export it again."
+                        say(
+                            "{name}: its set {name_2} names a triangle that the file does not "
+                            "have. Export it again.",
+                            name=path.name,
+                            name_2=name,
+                        )
                     )
                 if np.any((classes[triangles] != 0) & (classes[triangles] != face_class)):
                     raise UnreadableFile(
-                        f"{path.name} puts a triangle into both Class A and Class B. "
-                        "Mark it in one of them."
+                        say(
+                            "{name} puts a triangle into both Class A and Class B. Mark it in one "
+                            "of them.",
+                            name=path.name,
+                        )
                     )
                 classes[triangles] = face_class
         return classes

@@ -12,9 +12,10 @@ from viewer.files.in_pieces import write_in_pieces
 from viewer.files.threemf_packing import packed
 from viewer.own_process import run_in_own_process
 from viewer.progress import Progress
+from viewer.words import later, say
 
 SMALL_FACES = 10_000  # packed in some 30 ms, for which no process is started
-_CRASHED = (
+_CRASHED = later(
     "The file was not saved: packing it came to a sudden end in its own process, perhaps for lack "
     "of memory. Close other programs and try again, or save it as STL."
 )
@@ -65,10 +66,10 @@ def write_threemf(
         content = packed(*what, progress)
     else:
         try:
-            content = run_in_own_process(packed, *what, progress=progress, crashed=_CRASHED)
+            content = run_in_own_process(packed, *what, progress=progress, crashed=say(_CRASHED))
         except ShowsideError as error:
-            if str(error) == _CRASHED:
-                raise CannotWrite(_CRASHED) from error
+            if str(error) == say(_CRASHED):
+                raise CannotWrite(say(_CRASHED)) from error
             raise
     with target.open("wb") as stream:
         write_in_pieces(stream, content, progress)
