@@ -6,6 +6,7 @@ from vtkmodules.vtkCommonCore import vtkPoints
 from vtkmodules.vtkCommonDataModel import vtkCellArray, vtkPolyData
 
 from viewer.geometry.mesh import Mesh
+from viewer.geometry.support_bodies import Quads
 
 
 def used_vertices_mm(mesh: Mesh) -> np.ndarray:
@@ -13,6 +14,19 @@ def used_vertices_mm(mesh: Mesh) -> np.ndarray:
     used = np.zeros(len(mesh.vertices_mm), bool)
     used[mesh.faces.ravel()] = True
     return mesh.vertices_mm[used]
+
+
+FITTED = 20_000  # about so many vertices decide how the part fits the view
+
+
+def vertices_to_fit_mm(mesh: Mesh) -> np.ndarray:
+    """(k, 3) some vertices of a part that fill the view as all of them do.
+
+    What lies between those of a dense part is less than the margin of a fit.
+    """
+    used = used_vertices_mm(mesh)
+    ends = used[np.concatenate([used.argmin(axis=0), used.argmax(axis=0)])]
+    return np.concatenate([used[:: 1 + len(used) // FITTED], ends])
 
 
 def points_of(positions_mm: np.ndarray) -> vtkPoints:
@@ -36,6 +50,12 @@ def surface(positions_mm: np.ndarray, corners: np.ndarray) -> vtkPolyData:
     data.SetPoints(points_of(positions_mm))
     data.SetPolys(cells_of(corners))
     return data
+
+
+def quads_surface(quads: Quads) -> vtkPolyData:
+    """Rectangles that share no corner."""
+    points = quads.corners_mm.reshape(-1, 3)
+    return surface(points, np.arange(len(points), dtype=np.int32).reshape(-1, 4))
 
 
 def lines(positions_mm: np.ndarray, ends: np.ndarray) -> vtkPolyData:

@@ -30,11 +30,14 @@ def region_labels(
     """(m,) uint8, different on both sides of each line the lens draws.
 
     Classes: the class. Overhang: below the support limit or not. Touch: touched or not. Terraces:
-    wider than the road or not. Faults: the family of the fault; Deviation: farther off than a layer
-    or not; both are given in place of the classes. `fields` is asked for Touch and Terraces only.
+    wider than the road or not. Printed look: no line. Faults: the family of the fault; Deviation:
+    farther off than a layer or not; Difference: the class; given in place of the classes. `fields`
+    is needed for Touch and Terraces only.
     """
-    if lens in (Lens.CLASSES, Lens.FAULTS, Lens.DEVIATION):
+    if lens in (Lens.CLASSES, Lens.FAULTS, Lens.DEVIATION, Lens.DIFFERENCE):
         return classes
+    if lens is Lens.PRINTED:  # what is printed has no outline; its texture tells touch
+        return np.zeros(mesh.face_count, dtype=np.uint8)
     if lens is Lens.TOUCH:
         return (np.asarray(fields.touch_share) > 0).astype(np.uint8)
     up_z = mesh.face_normals @ matrix[2, :3]
@@ -43,7 +46,7 @@ def region_labels(
         return ((up_z < 0) & (inclination_deg < settings.support_limit_deg - STRICT_DEG)).astype(
             np.uint8
         )
-    widest_deg = np.degrees(np.arctan2(settings.layer_mm, settings.road_mm))
+    widest_deg = np.degrees(np.arctan2(settings.layer_mm, settings.shown_terrace_mm))
     wide = (inclination_deg < widest_deg) & (inclination_deg >= FLAT_FACE_DEG)
     return (wide & np.asarray(fields.terrace_counts)).astype(np.uint8)
 

@@ -29,8 +29,11 @@ def look_from(camera: vtkCamera, towards_eye: np.ndarray) -> None:
     camera.SetViewUp(*up)
 
 
-def fit(renderer: vtkRenderer, points_mm: np.ndarray) -> None:
-    """Move the camera along its direction so that the points (n, 3) just fill the view."""
+def fit(renderer: vtkRenderer, points_mm: np.ndarray, clear_top: float = 0.0) -> None:
+    """Move the camera along its direction so that the points (n, 3) just fill the view.
+
+    clear_top : share of the view's height that is left to words at its top
+    """
     camera = renderer.GetActiveCamera()
     back = np.array(camera.GetPosition()) - np.array(camera.GetFocalPoint())
     back /= np.linalg.norm(back)
@@ -39,18 +42,23 @@ def fit(renderer: vtkRenderer, points_mm: np.ndarray) -> None:
     axes = np.stack([right, np.cross(back, right), back])
     seen = points_mm @ axes.T
     width, height = (max(side, 1) for side in renderer.GetSize())
-    tangent_y = np.tan(np.radians(camera.GetViewAngle() / 2)) / MARGIN
-    tangent_x = tangent_y * width / height
-    # In each direction the outermost lines of sight at slope ± tangent must enclose all points.
-    middle, distance = np.zeros(3), -np.inf
-    for axis, tangent in ((0, tangent_x), (1, tangent_y)):
-        high = (seen[:, axis] + tangent * seen[:, 2]).max()
-        low = (seen[:, axis] - tangent * seen[:, 2]).min()
-        middle[axis] = (high + low) / 2
-        distance = max(distance, (high - low) / 2 / tangent)
+    half = np.tan(np.radians(camera.GetViewAngle() / 2))
+    across, room = half / MARGIN * width / height, half * (1.0 - clear_top) / MARGIN
+    # In each direction the outermost lines of sight must enclose all points; where the top is to
+    # be clear, the middle of what is left lies lower.
+    slopes = ((-across, across), (-half * clear_top - room, -half * clear_top + room))
+    ends, distance = [], -np.inf
+    for axis, (falling, rising) in enumerate(slopes):
+        high = (seen[:, axis] + rising * seen[:, 2]).max()
+        low = (seen[:, axis] + falling * seen[:, 2]).min()
+        ends.append((low, high))
+        distance = max(distance, (high - low) / (rising - falling))
     # `distance` is how far along `back` the eye lies; look at the middle of the depth range.
     depth = (seen[:, 2].max() + seen[:, 2].min()) / 2
     distance = max(distance, seen[:, 2].max() + 1.0)
+    middle = np.zeros(3)
+    for axis, ((low, high), (falling, rising)) in enumerate(zip(ends, slopes, strict=True)):
+        middle[axis] = (low + high - (falling + rising) * distance) / 2
     camera.SetFocalPoint(*((middle + depth * _BACK) @ axes))
     camera.SetPosition(*((middle + distance * _BACK) @ axes))
     renderer.ResetCameraClippingRange()

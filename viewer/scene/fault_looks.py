@@ -6,6 +6,7 @@ from enum import Enum
 from viewer.scene import palettes
 from viewer.scene.hatches import Hatch
 from viewer.scene.palettes import Colour
+from viewer.words import later
 
 
 class Shape(Enum):
@@ -31,11 +32,11 @@ class FaultLook:
 
 # In the order of the numbers that the shader reads, from 1.
 FAULT_LOOKS = (
-    FaultLook("does not close", palettes.VERMILION, Hatch.RISING, Shape.DISC),
-    FaultLook("crosses or meets wrongly", palettes.BLUE, Hatch.FALLING, Shape.DIAMOND),
-    FaultLook("faces the wrong way", palettes.ORANGE, Hatch.LEVEL, Shape.TRIANGLE),
-    FaultLook("is there twice", palettes.BLUISH_GREEN, Hatch.DOTS, Shape.SQUARE),
-    FaultLook("thin, small or loose", palettes.MID_GREY, Hatch.NONE, Shape.RING),
+    FaultLook(later("does not close"), palettes.VERMILION, Hatch.RISING, Shape.DISC),
+    FaultLook(later("crosses or meets wrongly"), palettes.BLUE, Hatch.FALLING, Shape.DIAMOND),
+    FaultLook(later("faces the wrong way"), palettes.ORANGE, Hatch.LEVEL, Shape.TRIANGLE),
+    FaultLook(later("is there twice"), palettes.BLUISH_GREEN, Hatch.DOTS, Shape.SQUARE),
+    FaultLook(later("thin, small or loose"), palettes.DARK_GREY, Hatch.NONE, Shape.RING),
 )
 _FAMILY = {
     "open_edges": 1,

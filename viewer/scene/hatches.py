@@ -2,13 +2,15 @@
 
 from enum import Enum
 
+from viewer.words import later
+
 
 class Hatch(Enum):
     """The pattern that carries a meaning without its colour."""
 
     NONE = "none"
-    RISING = "rising stripes"
-    FALLING = "falling stripes"
-    LEVEL = "level stripes"
+    RISING = later("rising stripes")
+    FALLING = later("falling stripes")
+    LEVEL = later("level stripes")
     DOTS = "dots"
     TRANSLUCENT = "translucent"

@@ -11,9 +11,11 @@ from vtkmodules.vtkRenderingCore import (
 )
 
 from viewer.scene.arrays import lines, surface
+from viewer.scene.drawn_words import set_words
 from viewer.scene.legends import Entry, Hatch, Legend, Scale
-from viewer.scene.palettes import Colour
+from viewer.scene.palettes import Colour, ink_on
 from viewer.scene.themes import Theme
+from viewer.words import say, written
 
 _EDGE_PX, _SWATCH_PX, _ROW_PX = 20, 22, 36
 _TITLE_SIZE, _TEXT_SIZE = 20, 14
@@ -57,13 +59,12 @@ class LegendDrawing:
     ) -> None:
         """Text with its left end at x and its middle at height y; black and centred `on_swatch`."""
         actor = vtkTextActor()
-        actor.SetInput(text)
+        set_words(actor, text, bold)
         look = actor.GetTextProperty()
         look.SetFontSize(round(size * self._scale))
         look.SetColor(*(self._theme.text if not on_swatch else (0.0, 0.0, 0.0)))
         if on_swatch:
             look.SetJustificationToCentered()
-        look.SetBold(bold)
         look.SetVerticalJustificationToCentered()
         actor.SetPosition(x * self._scale, y * self._scale)
         self._renderer.AddViewProp(actor)
@@ -132,8 +133,9 @@ class LegendDrawing:
         space = "" if unit == "°" else " "
         for value, y in ((scale.low, bottom), (scale.high, bottom + h)):
             if abs(y - mark_y) > 1.2 * _TEXT_SIZE:
-                more = scale.above if value == scale.high and scale.above else ""
-                text = f"{value:g}{space}{unit}" + (" and more" if more else "")
+                number = written(value, "g").replace("-", "−")
+                ends = scale.above and (value == scale.high or value < 0)
+                text = f"{number}{space}{unit}" + (say(" and more") if ends else "")
                 self._text(text, x + w + 14, y, _TEXT_SIZE)
         self._at = bottom - 28
 
@@ -145,13 +147,13 @@ class LegendDrawing:
         if entry.hatch is Hatch.TRANSLUCENT:
             colour = tuple(0.5 * c + 0.5 * k for c, k in zip(colour, self._theme.card, strict=True))
         self._box(x, bottom, size, size, colour)
-        dark = tuple(0.45 * c for c in entry.colour)
+        ink = ink_on(entry.colour)
         pattern = _pattern(entry.hatch, size)
         if pattern is not None:
             pattern = (pattern + np.array([x, bottom, 0.0])) * self._scale
             ends = np.arange(len(pattern)).reshape(-1, 2)
             wide = 3.0 if entry.hatch is Hatch.DOTS else 1.5
-            self._shape(lines(pattern, ends), dark, wide)
+            self._shape(lines(pattern, ends), ink, wide)
         if entry.letter and entry.hatch is Hatch.NONE:
             middle = (x + size / 2, bottom + size / 2)
             self._text(entry.letter, *middle, _TEXT_SIZE, bold=True, on_swatch=True)

@@ -12,3 +12,10 @@ class Lens(Enum):
     TERRACES = "terraces"
     FAULTS = "faults"
     DEVIATION = "deviation"
+    PRINTED = "printed"
+    DIFFERENCE = "difference"
+
+    @property
+    def title(self) -> str:
+        """Its name for people."""
+        return "Printed look" if self is Lens.PRINTED else self.value.capitalize()

@@ -15,4 +15,6 @@ def turned_outward(mesh: Mesh, orientation: np.ndarray) -> Mesh:
 
 def as_turned(neighbours: np.ndarray, orientation: np.ndarray) -> np.ndarray:
     """Neighbours in the order of the edges of faces that `turned_outward` has turned."""
+    if (orientation > 0).all():
+        return neighbours
     return np.where(orientation[:, None] > 0, neighbours, neighbours[:, [2, 1, 0]])

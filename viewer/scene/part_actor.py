@@ -6,13 +6,15 @@ from vtkmodules.vtkCommonDataModel import vtkPlane, vtkPolyData
 from vtkmodules.vtkRenderingCore import vtkActor, vtkPolyDataMapper
 
 from viewer.geometry.mesh import Mesh
+from viewer.geometry.pose_difference import broadest_mm
 from viewer.geometry.pose_measures import FaceFields
 from viewer.geometry.print_settings import PrintSettings
-from viewer.scene import part_shader
+from viewer.scene import part_shader, printed_look
 from viewer.scene.actors import cut_actors
 from viewer.scene.arrays import surface
 from viewer.scene.legends import deviation_top_mm, terrace_top_mm
 from viewer.scene.lenses import Lens
+from viewer.scene.palettes import PRINT_MATERIAL, Colour
 
 
 class PartActor:
@@ -28,6 +30,7 @@ class PartActor:
         self._touch = np.zeros(mesh.face_count, np.uint8)
         self._deviation_mm = np.zeros(mesh.face_count, np.float32)
         self._deviation_top_mm = 1.0
+        self._difference = np.full(mesh.face_count, part_shader.SAME_BYTE, np.uint8)
         self._face_bytes[:, 2] = self._terraces
         self._lens, self._cut, self._closed = Lens.CLASSES, False, False
         self._vtk_bytes = numpy_to_vtk(self._face_bytes)
@@ -54,14 +57,22 @@ class PartActor:
         self._uniforms = shader.GetFragmentCustomUniforms()
         self.set_lens(Lens.CLASSES)
         self.set_settings(PrintSettings())
+        self.set_print_colour(PRINT_MATERIAL)
         self.set_build_direction(np.eye(4))
         self.set_pixel_scale(1.0)
+        self._measured = 0  # 1 the fields belong to the pose shown, 2 to one before it
         self._uniforms.SetUniformi("measured", 0)
+        self._uniforms.SetUniformi("someMarked", 0)
 
     def set_build_direction(self, matrix: np.ndarray) -> None:
         """Tell the shader which way is up; `matrix` (4, 4) takes centred positions to the pose."""
-        self._uniforms.SetUniform3f("upMC", [float(x) for x in matrix[2, :3]])
+        for row, name in enumerate(("alongMC", "acrossMC", "upMC")):
+            self._uniforms.SetUniform3f(name, [float(x) for x in matrix[row, :3]])
         self._uniforms.SetUniformf("dropMM", float(matrix[2, 3]))
+
+    def set_print_colour(self, colour: Colour) -> None:
+        """The colour of the material in the Printed look."""
+        printed_look.set_colour(self._uniforms, colour)
 
     def set_culling(self, closed: bool) -> None:
         """Skip triangles seen from behind: right, and twice as fast, for a closed part only."""
@@ -91,6 +102,7 @@ class PartActor:
         """Limits that the colours depend on."""
         self._uniforms.SetUniformf("limitDeg", settings.support_limit_deg)
         self._uniforms.SetUniformf("layerMM", settings.layer_mm)
+        self._uniforms.SetUniformf("roadMM", settings.road_mm)
         self._uniforms.SetUniformf("terraceTopMM", terrace_top_mm(settings))
         self._deviation_top_mm = deviation_top_mm(settings)
         if self._lens is Lens.DEVIATION:
@@ -103,11 +115,13 @@ class PartActor:
     def set_classes(self, face_classes: np.ndarray) -> None:
         """(m,) uint8: 0 unmarked, 1 class A, 2 class B."""
         self._face_bytes[:, 0] = face_classes
+        self._uniforms.SetUniformi("someMarked", int(face_classes.any()))
         self._vtk_bytes.Modified()
 
     def set_fields(self, fields: FaceFields | None) -> None:
         """Measured fields per face; None while they do not belong to the pose shown."""
-        self._uniforms.SetUniformi("measured", 0 if fields is None else 1)
+        self._measured = 1 if fields is not None else 2 if self._measured else 0
+        self._uniforms.SetUniformi("measured", self._measured)
         if fields is None:
             return
         share = np.asarray(fields.touch_share, np.float32)
@@ -125,19 +139,31 @@ class PartActor:
             self._deviation_mm = np.asarray(face_mm, np.float32)
         self._write_green()
 
+    def set_difference(self, face_mm: np.ndarray | None, settings: PrintSettings) -> None:
+        """(m,) by how much each face steps more broadly than in the reference; None: not known."""
+        share = np.zeros(len(self._difference)) if face_mm is None else face_mm
+        share = np.clip(np.asarray(share, np.float32) / broadest_mm(settings), -1.0, 1.0)
+        middle = part_shader.SAME_BYTE
+        self._difference = np.round(middle + middle * share).astype(np.uint8)
+        self._write_green()
+
     def labels(self, lens: Lens, settings: PrintSettings) -> np.ndarray | None:
-        """(m,) uint8 kinds of faces for the lenses Faults and Deviation, None for the others."""
+        """(m,) uint8 kinds of faces for Faults, Deviation and Difference, None for other lenses."""
         if lens is Lens.FAULTS:
             return self.fault_families
         if lens is Lens.DEVIATION:
             return (self._deviation_mm > settings.layer_mm).astype(np.uint8)
+        if lens is Lens.DIFFERENCE:  # read by class; outlines of better and worse would clump
+            return self._face_bytes[:, 0]
         return None
 
     def _write_green(self) -> None:
-        """The byte that two lenses share: touch, or the place on the scale of deviations."""
+        """The byte that lenses share: touch, or the place on the scale of their millimetres."""
         green = self._touch
         if self._lens is Lens.DEVIATION:
             green = np.round(255 * np.minimum(self._deviation_mm / self._deviation_top_mm, 1.0))
+        if self._lens is Lens.DIFFERENCE:
+            green = self._difference
         self._face_bytes[:, 1] = green
         self._vtk_bytes.Modified()
 

@@ -5,9 +5,9 @@ is one uniform: turning the part therefore costs nothing per face and uploads no
 `SetVBOShiftScaleMethod(0)` on the mapper; with VTK's default the positions are scaled per axis.
 
 The per-face bytes arrive as the colour of the cell: red = face class (0, 1, 2), green = share of
-the face that a support touches (0 to 255; for the lens Deviation how far it lies from where it was
-received, see `part_actor`), blue = family of its fault (0 none), plus 128 where the
-face belongs to a field of terraces.
+the face that a support touches (0 to 255; for the lenses Deviation and Difference the place on
+their scale, see `part_actor`), blue = family of its fault (0 none), plus 128 where the face belongs
+to a field of terraces.
 
 A part that is cut open shows its faces from behind. They are painted flat: whoever looks through
 the cut at a back face looks through material, so together they look like the cut surface itself.
@@ -18,7 +18,8 @@ program for all lenses would take twice as long. For the same reason a colour ma
 
 import numpy as np
 
-from viewer.scene import palettes
+from viewer.geometry.pose_difference import CLEAR_SHARE
+from viewer.scene import palettes, printed_look
 from viewer.scene.fault_looks import FAULT_LOOKS
 from viewer.scene.lenses import Lens
 
@@ -26,6 +27,8 @@ FLAT_FACE_DEG = 0.5  # a face closer to level than this has no stairs
 STRICT_DEG = 0.01  # equality with the limit is self-supporting (see check-values)
 ON_PLATFORM_DEG, ON_PLATFORM_MM = 0.1, 0.001
 MAP_DEGREE = 9  # least squares: at most 2 of 255 grey levels off the published map
+DIVERGING_DEGREE = 13  # the same, for a map that turns round in its middle
+SAME_BYTE = 127  # where the scale of differences is 0; it ends at 0 and at twice this
 
 VERTEX_DECLARATION = """//VTK::Normal::Dec
 out vec3 partMC;
@@ -56,6 +59,13 @@ float hatch(int faceClass, float scale) {
   float place = abs(fract(dot(at, across) / 6.0) - 0.5) * 6.0;  // from the middle of a stripe
   return 1.0 - smoothstep(0.8, 1.6, place);
 }
+"""
+# The stripes of a hatch: dark on light colours, light on dark ones, so that they stand out 3:1.
+INK = f"""
+vec3 inked(vec3 c, float ink) {{
+  bool light = dot(c, vec3{palettes.LUMA}) > {palettes.INK_FROM};
+  return mix(c, light ? c * {palettes.DARK_INK} : mix(c, vec3(1.0), {palettes.LIGHT_INK}), ink);
+}}
 """
 DOT_PATTERN = """
 float dots(float scale) {
@@ -111,14 +121,14 @@ _LENS_CODE = {
   float share = measured == 1 ? texColor.g : (hangs ? 1.0 : 0.0);
   vec3 pale = mix(neutralColour, classColours(faceClass), 0.38);
   vec3 hue = touchColours(faceClass);
-  vec3 marked = hue * (1.0 - 0.55 * 0.85 * hatch(faceClass, pixelScale));
+  vec3 marked = inked(hue, hatch(faceClass, pixelScale));
   vec3 c = share > 0.0 ? mix(pale, marked, 0.3 + 0.7 * share) : pale;
 """
     + _END,
     Lens.TERRACES: _NORMAL
     + _INCLINATION
     + f"""
-  bool counts = (measured == 0 || texColor.b > 0.5) && inclinationDeg >= {FLAT_FACE_DEG};
+  bool counts = (measured != 1 || texColor.b > 0.5) && inclinationDeg >= {FLAT_FACE_DEG};
   float widthMM = layerMM * abs(upZ) / max(level, 1e-6);
   vec3 c = counts ? scaleColour(widthMM / terraceTopMM) : neutralColour;
 """
@@ -129,12 +139,23 @@ _LENS_CODE = {
   vec3 c = neutralColour;
   if (family > 0) {
     float ink = family == 4 ? dots(pixelScale) : family == 5 ? 0.0 : hatch(family, pixelScale);
-    c = faultColours(family) * (1.0 - 0.45 * ink);
+    c = inked(faultColours(family), ink);
   }
 """
     + _END,
     Lens.DEVIATION: _NORMAL
     + """  vec3 c = scaleColour(texColor.g);
+"""
+    + _END,
+    Lens.PRINTED: _NORMAL + _INCLINATION + printed_look.PART_CODE,
+    Lens.DIFFERENCE: _NORMAL
+    + f"""
+  float share = measured == 1 ? texColor.g * 255.0 / {SAME_BYTE * 2}.0 : 0.5;
+  vec3 c = scaleColour(share);
+  float gap = 2.0 * share - 1.0;
+  if (someMarked == 1 && faceClass == 0) c = mix(c, neutralColour, 0.7);
+  else if (abs(gap) >= {CLEAR_SHARE:.6f})
+    c = inked(c, hatch(gap > 0.0 ? 1 : 2, pixelScale));
 """
     + _END,
 }
@@ -157,19 +178,23 @@ def fragment_declaration(lens: Lens) -> str:
     if lens is Lens.OVERHANG:
         parts.append(_scale(palettes.overhang_table()))
     if lens is Lens.TOUCH:
-        parts += [_colours("touchColours", palettes.TOUCH_COLOURS), HATCH]
+        parts += [_colours("touchColours", palettes.TOUCH_COLOURS), HATCH, INK]
     if lens is Lens.FAULTS:
-        parts += [_fault_colours(), HATCH, DOT_PATTERN]
+        parts += [_fault_colours(), HATCH, INK, DOT_PATTERN]
     if lens is Lens.TERRACES:
         parts.append(_scale(palettes.terrace_table()))
     if lens is Lens.DEVIATION:
         parts.append(_scale(palettes.deviation_table()))
+    if lens is Lens.DIFFERENCE:
+        parts += [_scale(palettes.difference_table(), DIVERGING_DEGREE), HATCH, INK]
+    if lens is Lens.PRINTED:
+        parts.append(printed_look.look_declaration())
     return "".join(parts)
 
 
-def map_polynomial(table: np.ndarray) -> np.ndarray:
-    """(10, 3) coefficients, highest power first, of a colour map over 0 to 1."""
-    return np.polyfit(np.linspace(0.0, 1.0, len(table)), table, MAP_DEGREE)
+def map_polynomial(table: np.ndarray, degree: int = MAP_DEGREE) -> np.ndarray:
+    """(degree + 1, 3) coefficients, highest power first, of a colour map over −1 to 1."""
+    return np.polyfit(np.linspace(-1.0, 1.0, len(table)), table, degree)
 
 
 def _vec3(rgb: np.ndarray) -> str:
@@ -189,10 +214,10 @@ def _fault_colours() -> str:
     return f"#define faultColours(k) ({choices}{last})\n"
 
 
-def _scale(table: np.ndarray) -> str:
-    highest, *rest = (_vec3(row) for row in map_polynomial(table))
+def _scale(table: np.ndarray, degree: int = MAP_DEGREE) -> str:
+    highest, *rest = (_vec3(row) for row in map_polynomial(table, degree))
     steps = "".join(f"  c = c * x + {row};\n" for row in rest)
     return (
-        "vec3 scaleColour(float share) {\n  float x = clamp(share, 0.0, 1.0);\n"
+        "vec3 scaleColour(float share) {\n  float x = clamp(2.0 * share - 1.0, -1.0, 1.0);\n"
         f"  vec3 c = {highest};\n{steps}  return clamp(c, 0.0, 1.0);\n}}\n"
     )

@@ -17,6 +17,9 @@ class PickLocator:
         self._locator.BuildLocator()
         self._middle = np.array(bare_shape.GetCenter())
         self._reach_mm = bare_shape.GetLength()
+        # Without any width of their edges a ray slips through between two triangles.
+        self._edge_mm = 1e-5 * self._reach_mm
+        self._answers = (mutable(0.0), [0.0] * 3, [0.0] * 3, mutable(0), mutable(0))
 
     def first_hit(
         self, origin_mm: np.ndarray, direction: np.ndarray, length_mm: float = np.inf
@@ -31,9 +34,17 @@ class PickLocator:
         share, point, where, part, face = mutable(0.0), [0.0] * 3, [0.0] * 3, mutable(0), mutable(0)
         met = self._locator.IntersectWithLine(
             list(origin_mm + direction * start), list(origin_mm + direction * end),
-            0.0, share, point, where, part, face,
+            self._edge_mm, share, point, where, part, face,
         )  # fmt: skip
         return (int(face), np.array(point)) if met else None
+
+    def between(self, start_mm: list[float], end_mm: list[float]) -> list[float] | None:
+        """The point where a short line first meets the shape."""
+        share, point, where, part, face = self._answers
+        met = self._locator.IntersectWithLine(
+            start_mm, end_mm, self._edge_mm, share, point, where, part, face
+        )
+        return point if met else None
 
 
 def ring_on_surface(
@@ -45,8 +56,9 @@ def ring_on_surface(
     side /= np.linalg.norm(side)
     angle = np.linspace(0.0, 2.0 * np.pi, RING_POINTS, endpoint=False)[:, None]
     circle = centre_mm + radius_mm * (np.cos(angle) * side + np.sin(angle) * np.cross(normal, side))
-    for k, point in enumerate(circle):
-        hit = locator.first_hit(point + normal * radius_mm, -normal, 2.0 * radius_mm)
-        if hit is not None:
-            circle[k] = hit[1]
+    over, under = (circle + normal * radius_mm).tolist(), (circle - normal * radius_mm).tolist()
+    for k in range(RING_POINTS):
+        point = locator.between(over[k], under[k])
+        if point is not None:
+            circle[k] = point
     return loop(circle + normal * min(0.02 * radius_mm, 0.05))

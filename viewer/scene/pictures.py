@@ -21,12 +21,13 @@ from viewer.scene.lenses import Lens
 from viewer.scene.off_screen import drawn, off_screen_window
 from viewer.scene.part_scene import PartScene
 from viewer.scene.themes import LIGHT, Theme
+from viewer.words import say
 
 SIZE_PX = (1280, 800)
 PLATFORM_MM = (220.0, 220.0)
 LEGEND_SHARE = 0.24  # of the picture's width
 _LEGEND_PX = 300  # width it is laid out for
-_FINE = 2  # drawn this many times finer, then averaged: smooth edges without multisampling
+FINE = 2  # drawn this many times finer, then averaged: smooth edges without multisampling
 
 
 def picture(
@@ -47,7 +48,7 @@ def picture(
         lenses that colour undersides from below
     path : where to write, or None. Raises CannotWrite.
     """
-    fine_px = (size_px[0] * _FINE, size_px[1] * _FINE)
+    fine_px = (size_px[0] * FINE, size_px[1] * FINE)
     deviation = _deviation(state) if lens is Lens.DEVIATION else None
     key = _legend(state, lens, deviation)
     with off_screen_window(fine_px) as window:
@@ -58,21 +59,23 @@ def picture(
         window.AddRenderer(stage)
         window.AddRenderer(margin)
         scene = PartScene(stage, theme)
-        drawing = LegendDrawing(margin, theme, key, _legend_scale(size_px))
-        scene.set_pixel_scale(_FINE)
+        drawing = LegendDrawing(margin, theme, key, legend_scale(size_px))
+        scene.set_pixel_scale(FINE)
         scene.set_settings(state.settings)
         scene.set_lens(lens)
         scene.set_platform(*platform_mm)
         if state.part is not None:
-            mesh = state.part.mesh
+            mesh = state.part.file_mesh
             scene.show_part(mesh)
+            if state.part.base is not None:
+                scene.show_pieces(state.part.mesh, state.part.base_face)
             scene.set_classes(state.face_classes)
             scene.set_pose(pose_matrix(used_vertices_mm(mesh), state.pose))
             scene.show_measures(measures)
             scene.show_deviation(None if deviation is None else deviation.new.face_mm)
         below = lens in (Lens.OVERHANG, Lens.TOUCH)
         scene.set_view_direction(view or ("below" if below else "corner"))
-        image = _averaged(drawn(window))
+        image = averaged(drawn(window))
         drawing.close()
         scene.close()
     if path is not None:
@@ -83,7 +86,7 @@ def picture(
 def _deviation(state: State) -> Deviation | None:
     part = state.part
     mended = part is not None and part.received is not None
-    return find_deviation(part.received, part.mesh) if mended else None
+    return find_deviation(part.received, part.file_mesh) if mended else None
 
 
 def _legend(state: State, lens: Lens, deviation: Deviation | None) -> Legend:
@@ -93,15 +96,15 @@ def _legend(state: State, lens: Lens, deviation: Deviation | None) -> Legend:
     return key
 
 
-def _legend_scale(size_px: tuple[int, int]) -> float:
+def legend_scale(size_px: tuple[int, int]) -> float:
     """Fine pixels to a pixel of the legend: it grows with the picture, but stays legible."""
-    return _FINE * min(max(LEGEND_SHARE * size_px[0] / _LEGEND_PX, 0.6), 3.0)
+    return FINE * min(max(LEGEND_SHARE * size_px[0] / _LEGEND_PX, 0.6), 3.0)
 
 
-def _averaged(fine: np.ndarray) -> np.ndarray:
+def averaged(fine: np.ndarray) -> np.ndarray:
     """Each block of fine pixels as one."""
-    height, width = fine.shape[0] // _FINE, fine.shape[1] // _FINE
-    blocks = fine.reshape(height, _FINE, width, _FINE, 3).astype(np.float32)
+    height, width = fine.shape[0] // FINE, fine.shape[1] // FINE
+    blocks = fine.reshape(height, FINE, width, FINE, 3).astype(np.float32)
     return blocks.mean(axis=(1, 3)).round().astype(np.uint8)
 
 
@@ -117,5 +120,9 @@ def _write_png(image: np.ndarray, path: Path) -> None:
         path.write_bytes(vtk_to_numpy(writer.GetResult()).tobytes())
     except OSError as problem:
         raise CannotWrite(
-            f"The picture cannot be written to {path}: {problem.strerror}; choose another folder."
+            say(
+                "The picture cannot be written to {path}: {strerror}; choose another folder.",
+                path=path,
+                strerror=problem.strerror,
+            )
         ) from problem

@@ -47,6 +47,11 @@ class PlatformView:
         set_shape(self._coarse, _grid(x, y, COARSE_MM, skip_mm=None))
         set_shape(self._text, _scale(x, y))
 
+    def set_place(self, x_mm: float, y_mm: float) -> None:
+        """Lie so that this place of the platform is at the origin of the posed frame."""
+        for actor in (self._plate, self._rim, self._fine, self._coarse, self._text):
+            actor.SetPosition(-x_mm, -y_mm, 0.0)
+
     def set_theme(self, theme: Theme) -> None:
         """Repaint."""
         self._theme = theme

@@ -3,14 +3,14 @@
 import numpy as np
 from vtkmodules.util.numpy_support import numpy_to_vtk
 from vtkmodules.vtkCommonDataModel import vtkPlane, vtkPolyData
-from vtkmodules.vtkRenderingCore import vtkActor, vtkRenderer
+from vtkmodules.vtkRenderingCore import vtkRenderer
 
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.pose_measures import PoseMeasures
+from viewer.geometry.print_settings import PrintSettings
 from viewer.geometry.support_bodies import (
     Quads,
     footprint_rim,
-    marks_on_faces,
     platform_footprint,
     support_bodies,
 )
@@ -23,11 +23,12 @@ from viewer.scene.actors import (
     set_shape,
     use_point_colours,
 )
-from viewer.scene.arrays import lines, surface
+from viewer.scene.arrays import lines, quads_surface
 from viewer.scene.fault_looks import Shape
 from viewer.scene.glyphs import Glyphs
-from viewer.scene.palettes import ISLAND_COLOUR, MID_GREY, SHUT_IN_COLOUR, TOUCH_COLOURS
-from viewer.scene.part_shader import DOT_PATTERN
+from viewer.scene.landing_marks import LandingMarks, dot_the_surface
+from viewer.scene.lenses import Lens
+from viewer.scene.palettes import ISLAND_COLOUR, MID_GREY, SHUT_IN_COLOUR, Colour
 from viewer.scene.themes import Theme
 
 OPACITY, MARKER_PX = 0.34, 15.0
@@ -47,22 +48,20 @@ class SupportView:
         for actor in (self._depth, self._bodies):
             actor.GetProperty().BackfaceCullingOn()
             actor.ForceOpaqueOn()
-        self._footprint, self._landing, self._rim = actor_of(), actor_of(), actor_of()
+        self._footprint, self._rim = actor_of(), actor_of()
+        self._landing = LandingMarks()
         draw_before_surfaces(self._rim, 2.0)
-        _dotted(self._footprint, "if (inDot < 0.5) discard;")
-        _dotted(self._landing, "fragOutput0.rgb *= mix(1.0, 0.45, inDot);")
-        for actor in (self._footprint, self._landing):
-            draw_before_surfaces(actor, 1.0)
-        use_point_colours(self._landing)
+        dot_the_surface(self._footprint, "if (inDot < 0.5) discard;")
+        draw_before_surfaces(self._footprint, 1.0)
         self._islands = Glyphs(Shape.TRIANGLE, MARKER_PX)
         self._shut_in = Glyphs(Shape.SQUARE, MARKER_PX)
-        self._bare = (self._rim, self._footprint, self._landing, self._depth, self._bodies)
+        self._bare = (self._rim, self._footprint, self._landing.actor, self._depth, self._bodies)
         self._actors = (*self._bare, self._islands.actor, self._shut_in.actor)
         for actor in self._bare:
             actor.VisibilityOff()
         self._renderer = renderer
         self.draw_last()
-        self._wanted, self._landing_wanted, self._present = True, False, False
+        self._wanted, self._lens, self._present = True, Lens.CLASSES, False
         self._pixel_scale = 1.0
         self.set_theme(theme)
         self.set_pixel_scale(1.0)
@@ -90,14 +89,14 @@ class SupportView:
             self._islands.show(_posed(measures.island_places, matrix))
             self._shut_in.show(_posed(measures.unreachable_places, matrix))
             bodies = support_bodies(columns)
-            shape = _shape(bodies)
+            shape = quads_surface(bodies)
             set_shape(self._depth, shape)
             set_shape(self._bodies, shape)
             self._shades = _side_shades(bodies)
             self._shade_bodies()
-            set_shape(self._footprint, _shape(platform_footprint(columns, 0.01)))
+            set_shape(self._footprint, quads_surface(platform_footprint(columns, 0.01)))
             set_shape(self._rim, _rim(columns))
-            set_shape(self._landing, _landing(columns, mesh, matrix, classes))
+            self._landing.show(columns, mesh, matrix, classes)
         self._apply_visibility()
 
     def hide_until_shown(self) -> None:
@@ -105,19 +104,30 @@ class SupportView:
         self._present = False
         self._apply_visibility()
 
-    def set_wanted(self, supports: bool, landing: bool) -> None:
-        """Whether the user wants to see supports, and the lens their landing marks."""
-        self._wanted, self._landing_wanted = supports, landing
+    def set_wanted(self, supports: bool, lens: Lens) -> None:
+        """Whether the user wants to see supports; the lens says how, and what of their landing.
+
+        The Printed look shows the part as it comes out: supports are off, their marks are left.
+        """
+        self._wanted, self._lens = supports and lens is not Lens.PRINTED, lens
+        self._landing.set_lens(lens)
         self._apply_visibility()
 
+    def set_settings(self, settings: PrintSettings) -> None:
+        """Layer height and road width, for the marks in the Printed look."""
+        self._landing.set_settings(settings)
+
+    def set_print_colour(self, colour: Colour) -> None:
+        """The colour of the material, for the marks in the Printed look."""
+        self._landing.set_print_colour(colour)
+
     def _apply_visibility(self) -> None:
-        self._depth.SetVisibility(self._present and self._wanted)
-        self._bodies.SetVisibility(self._present and self._wanted)
-        self._footprint.SetVisibility(self._present and self._wanted)
-        self._rim.SetVisibility(self._present and self._wanted)
-        self._landing.SetVisibility(self._present and self._landing_wanted)
+        for actor in (self._depth, self._bodies, self._footprint, self._rim):
+            actor.SetVisibility(self._present and self._wanted)
+        landing_wanted = self._lens in (Lens.TOUCH, Lens.PRINTED)
+        self._landing.actor.SetVisibility(self._present and landing_wanted)
         for marks in (self._islands, self._shut_in):
-            marks.set_wanted(self._present and self._wanted and self._landing_wanted)
+            marks.set_wanted(self._present and self._wanted and self._lens is Lens.TOUCH)
 
     def set_cut(self, plane: vtkPlane | None) -> None:
         """Leave out what lies above a plane; None: nothing."""
@@ -151,19 +161,15 @@ class SupportView:
         self._pixel_scale = scale
         self._paint_marks()
         paint(self._rim, self._rim_colour, width_px=1.5 * scale)
-        for actor in (self._footprint, self._landing):
-            actor.GetShaderProperty().GetFragmentCustomUniforms().SetUniformf("pixelScale", scale)
+        self._landing.set_pixel_scale(scale)
+        footprint = self._footprint.GetShaderProperty().GetFragmentCustomUniforms()
+        footprint.SetUniformf("pixelScale", scale)
 
 
 def _posed(places: tuple | None, matrix: np.ndarray) -> np.ndarray:
     """(k, 3) in the posed frame."""
     points = np.array([place.place_mm for place in places or ()]).reshape(-1, 3)
     return points @ matrix[:3, :3].T + matrix[:3, 3]
-
-
-def _shape(quads: Quads) -> vtkPolyData:
-    points = quads.corners_mm.reshape(-1, 3)
-    return surface(points, np.arange(len(points), dtype=np.int32).reshape(-1, 4))
 
 
 def _side_shades(quads: Quads) -> np.ndarray:
@@ -179,32 +185,3 @@ def _side_shades(quads: Quads) -> np.ndarray:
 def _rim(columns: SupportColumns) -> vtkPolyData:
     points = footprint_rim(columns).reshape(-1, 3)
     return lines(points, np.arange(len(points), dtype=np.int32).reshape(-1, 2))
-
-
-def _landing(
-    columns: SupportColumns, mesh: Mesh, matrix: np.ndarray, classes: np.ndarray
-) -> vtkPolyData:
-    turn, shift = matrix[:3, :3], matrix[:3, 3]
-    landed = np.unique(columns.bottom_face[columns.bottom_face >= 0])
-    corners, normals = np.zeros((mesh.face_count, 3)), np.zeros((mesh.face_count, 3))
-    corners[landed] = mesh.vertices_mm[mesh.faces[landed, 0]] @ turn.T + shift
-    normals[landed] = mesh.face_normals[landed] @ turn.T
-    quads, face = marks_on_faces(columns, corners, normals, "bottom", _LIFT_MM)
-    shape = _shape(quads)
-    hues = (np.array(TOUCH_COLOURS) * 255).round().astype(np.uint8)
-    shape.GetPointData().SetScalars(numpy_to_vtk(np.repeat(hues[classes[face]], 4, axis=0)))
-    return shape
-
-
-def _dotted(actor: vtkActor, effect: str) -> None:
-    """Give an actor a pattern of dots; `effect` is GLSL that uses `inDot`, 0 to 1."""
-    shader = actor.GetShaderProperty()
-    shader.AddFragmentShaderReplacement(
-        "//VTK::Normal::Dec", True, "//VTK::Normal::Dec\n" + DOT_PATTERN, False
-    )
-    shader.AddFragmentShaderReplacement(
-        "//VTK::Light::Impl",
-        True,
-        f"//VTK::Light::Impl\n  float inDot = dots(pixelScale);\n  {effect}\n",
-        False,
-    )
