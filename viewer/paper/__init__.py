@@ -1,0 +1,1 @@
+"""Documents: the client sheet put together, and set onto pages by Qt."""
