@@ -14,6 +14,7 @@ from PySide6.QtCore import QObject, QRunnable, Qt, QThreadPool, Signal
 
 from viewer.errors import Cancelled, ShowsideError
 from viewer.progress import Progress
+from viewer.words import say
 
 log = logging.getLogger(__name__)
 REPORT_EVERY_S = 0.03  # more often than a frame would only fill the event queue
@@ -43,6 +44,11 @@ class Job(QObject):
     def cancel(self) -> None:
         """Ask the function to stop; neither `done` nor `failed` will be called."""
         self.progress.cancel()
+        self._forget()
+
+    def _forget(self) -> None:
+        """Whoever asked may go away, while Qt still keeps what ran."""
+        self._done = self._failed = _ignore
 
     def _listen(self, fraction: float, doing: str) -> None:  # on the worker's thread
         now_s = time.monotonic()
@@ -53,29 +59,39 @@ class Job(QObject):
     def work(self) -> None:
         """Call the function; runs on the worker's thread."""
         result, error = None, None
+        function, self._function = self._function, _ignore
         try:
             self.progress.check()
-            result = self._function(progress=self.progress)
+            result = function(progress=self.progress)
         except ShowsideError as problem:
             error = problem
         except MemoryError:
-            error = ShowsideError("There is not enough memory for that; close other programs.")
+            error = ShowsideError(say("There is not enough memory for that; close other programs."))
         except Exception as problem:
             log.exception("a job failed unexpectedly")
             error = ShowsideError(
-                f"Something went wrong inside Showside ({problem}). Nothing was changed; "
-                "the log file holds the details."
+                say(
+                    "Something went wrong inside Showside ({problem}). Nothing was "
+                    "changed; the log file holds the details.",
+                    problem=problem,
+                )
             )
         self._ended.emit(result, error)
 
     def _end(self, result: Any, error: ShowsideError | None) -> None:
         self.running = False
+        done, failed = self._done, self._failed
+        self._forget()
         if self.progress.cancelled or isinstance(error, Cancelled):
             return
         if error is not None:
-            self._failed(error)
+            failed(error)
         else:
-            self._done(result)
+            done(result)
+
+
+def _ignore(_: object) -> None:
+    """In place of what a job no longer needs."""
 
 
 class _Runnable(QRunnable):

@@ -48,26 +48,29 @@ class LiveCheck(QObject):
         """Stop listening and asking."""
         self._stop_listening()
         self._still.stop()
+        self._stop_job()
+
+    def _stop_job(self) -> None:
         if self._job is not None:
             self._job.cancel()
+            self._job = None
 
     def _document_changed(self, what: Changed) -> None:
         if what & Changed.PART:
+            self._stop_job()  # its report would be taken for one of the new part
             self._tell(None)
         if what & CHECKED:
             self._still.start()
 
     def _ask(self) -> None:
-        if self._job is not None:
-            self._job.cancel()
-            self._job = None
+        self._stop_job()
         state: State = self._document.state
         if state.part is None or (self._kernels is not None and not self._kernels.ready):
             return
         self._job = self._jobs.run(
             partial(
                 check_mesh,
-                state.part.mesh,
+                state.part.file_mesh,
                 state.pose,
                 state.settings.layer_mm,
                 state.settings.road_mm,

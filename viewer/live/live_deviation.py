@@ -63,7 +63,7 @@ class LiveDeviation(QObject):
         if self.mended:
             part = self._document.state.part
             self._job = self._jobs.run(
-                partial(find_deviation, part.received, part.mesh),
+                partial(find_deviation, part.received, part.file_mesh),
                 done=self._tell,
                 failed=self._fail,
                 priority=-1,

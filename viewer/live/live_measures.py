@@ -3,7 +3,8 @@
 Every request is a frozen value (part, classes, pose, settings). At most one quick and one full
 request are under way; a change meanwhile replaces what waits, and an answer that is late (its
 state is no longer the present one) is dropped, except that while turning any quick answer is
-better than none.
+better than none. The last few full answers are kept: a pose one comes back to (the pinned one, a
+kept one) has its numbers at once, as soon as everyone has heard of the change.
 
 While the kernels are still being compiled (see `kernel_warm_up`) quick questions are answered in
 plain numpy; such an answer is never the last word, so the numbers stay pending until the kernels
@@ -14,7 +15,7 @@ from dataclasses import dataclass
 from functools import partial
 
 import numpy as np
-from PySide6.QtCore import QObject, QTimer, Signal
+from PySide6.QtCore import QObject, Qt, QTimer, Signal
 
 from viewer.document.document import Changed, Document
 from viewer.document.state import State
@@ -28,6 +29,7 @@ from viewer.geometry.prepared_part import PreparedPart, prepare_part
 from viewer.geometry.print_settings import PrintSettings
 from viewer.live.jobs import Job, Jobs
 from viewer.live.kernel_warm_up import KernelWarmUp
+from viewer.live.known_answers import KnownAnswers
 from viewer.progress import Progress
 
 FRAME_MS = 16
@@ -73,6 +75,7 @@ class LiveMeasures(QObject):
     pinned_measured = Signal(object)
     pending = Signal(bool)
     failed = Signal(str)
+    _is_known = Signal()
 
     def __init__(self, document: Document, jobs: Jobs, kernels: KernelWarmUp | None = None) -> None:
         """Without `kernels` they are called at once, compiled or not."""
@@ -82,6 +85,8 @@ class LiveMeasures(QObject):
         self._preparing: Job | None = None
         self._running: dict[str, Job | None] = {"quick": None, "full": None, "pinned": None}
         self._wanted = False
+        self._known = KnownAnswers()
+        self._is_known.connect(self._tell_known, Qt.ConnectionType.QueuedConnection)
         self.latest: PoseMeasures | None = None
         self.pinned: PoseMeasures | None = None
         self._frame = QTimer(self, singleShot=True, interval=FRAME_MS)
@@ -99,6 +104,11 @@ class LiveMeasures(QObject):
         """What was worked out once about the present part, None until that is done."""
         return self._prepared if isinstance(self._prepared, PreparedPart) else None
 
+    @property
+    def known(self) -> KnownAnswers:
+        """The last full answers, which others may use and add to."""
+        return self._known
+
     def close(self) -> None:
         """Stop listening and asking."""
         self._stop_listening()
@@ -112,12 +122,14 @@ class LiveMeasures(QObject):
 
     # --- what the document says
     def _document_changed(self, what: Changed) -> None:
-        if what & Changed.PART:
+        if what & (Changed.PART | Changed.REFINED):
             self._prepare()
         if what & MEASURED:
             self.pending.emit(self._document.state.part is not None)
             self._cancel("full")
-            if not self._frame.isActive():
+            if self._known_now is not None:
+                self._is_known.emit()
+            elif not self._frame.isActive():
                 self._frame.start()
             self._still.start()
         if what & (Changed.PINNED | Changed.PART | Changed.CLASSES | Changed.SETTINGS):
@@ -160,6 +172,22 @@ class LiveMeasures(QObject):
         if not self._wanted and self._running["full"] is None:
             self._ask("quick")
 
+    @property
+    def _known_now(self) -> PoseMeasures | None:
+        return self._known.find(self._document.state, self._document.state.pose)
+
+    def _tell_known(self) -> None:
+        """Answer at once what was answered before; nothing if it is no longer asked."""
+        measures = self._known_now
+        if measures is None or self._prepared is None or self._running["full"] is not None:
+            return
+        self._frame.stop()
+        self._still.stop()
+        self._cancel("quick")
+        self._wanted = False
+        self._tell(measures)
+        self.pending.emit(False)
+
     def _ask_full(self) -> None:
         if isinstance(self._prepared, PreparedPart):
             self._ask("full")
@@ -182,11 +210,15 @@ class LiveMeasures(QObject):
         if self.prepared is None or state.pinned_pose is None:
             self._tell_pinned(None)
             return
+        known = self._known.find(state, state.pinned_pose)
+        if known is not None:
+            self._tell_pinned(known)
+            return
         request = Request(
             self._prepared, state.face_classes, state.pinned_pose, state.settings, "full"
         )
         self._running["pinned"] = self._jobs.run(
-            request.answer, done=self._tell_pinned, failed=self._fail
+            request.answer, done=partial(self._pinned_answered, state), failed=self._fail
         )
 
     def _cancel(self, tier: str) -> None:
@@ -208,6 +240,7 @@ class LiveMeasures(QObject):
         if tier == "full":
             if not same:
                 return
+            self._known.remember(asked, asked.pose, measures)
             self._cancel("quick")  # asked earlier and coarser: it must not have the last word
             self._wanted = False
         if asked.part is now.part and len(asked.face_classes) == len(now.face_classes):
@@ -220,6 +253,10 @@ class LiveMeasures(QObject):
     def _tell(self, measures: PoseMeasures | None) -> None:
         self.latest = measures
         self.measured.emit(measures)
+
+    def _pinned_answered(self, asked: State, measures: PoseMeasures) -> None:
+        self._known.remember(asked, asked.pinned_pose, measures)
+        self._tell_pinned(measures)
 
     def _tell_pinned(self, measures: PoseMeasures | None) -> None:
         self._running["pinned"] = None
