@@ -5,8 +5,14 @@ import multiprocessing
 import os
 import sys
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-COMMANDS = ("demo", "check", "measure", "pose", "mend")
+if TYPE_CHECKING:
+    from viewer.window.one_instance import OneInstance
+
+COMMANDS = (
+    "demo", "check", "measure", "pose", "mend", "rank", "sheet", "pack", "piece", "specimen"
+)  # fmt: skip
 
 
 def main(words: list[str] | None = None) -> int:
@@ -74,10 +80,36 @@ def compile_kernels() -> None:
     warm_up()
 
 
+def make_constants_last() -> None:
+    """Keep True, False and None alive under libraries that give them back once too often.
+
+    `Signal.emit` of PySide6 6.12 returns True without a reference of its own: before Python 3.12,
+    which no longer counts references to these (PEP 683), that ends the program after some ten
+    thousand signals, a few minutes of turning. A long run that drew much text ended in the same way
+    over None.
+    """
+    if sys.implementation.name == "cpython" and sys.version_info < (3, 12):
+        for constant in (True, False, None):
+            ctypes.c_ssize_t.from_address(id(constant)).value += 1 << 40
+
+
 def _window(path: Path | None, demo: bool = False) -> int:
     if sys.platform.startswith("linux"):
         # On a Wayland desktop Qt would choose its own plug-in, in which the 3D view cannot draw.
         os.environ.setdefault("QT_QPA_PLATFORM", "xcb")
+    from viewer.window.one_instance import OneInstance
+
+    claim = OneInstance()
+    if claim.hand_over(path, demo):
+        return 0
+    return _first_window(claim, path, demo)
+
+
+def _first_window(claim: "OneInstance", path: Path | None, demo: bool) -> int:
+    """Open the window; what this needs is loaded only once no other start has taken the file."""
+    from viewer.scene.light_start import leave_pyplot_for_later
+
+    leave_pyplot_for_later()
     from PySide6.QtWidgets import QApplication
 
     from viewer.document.document import Document
@@ -85,20 +117,42 @@ def _window(path: Path | None, demo: bool = False) -> int:
     from viewer.live.kernel_warm_up import KernelWarmUp
     from viewer.live.live_check import LiveCheck
     from viewer.live.live_measures import LiveMeasures
+    from viewer.window.error_text import ErrorKeeper
+    from viewer.window.language import speak_as_chosen
+    from viewer.window.layout import show_within_screen
+    from viewer.window.log_file import start_log, stop_log
     from viewer.window.main_window import MainWindow
+    from viewer.window.type_size import set_type_size
 
     application = QApplication.instance() or QApplication(sys.argv[:1])
     application.setApplicationName("showside")
     application.setApplicationDisplayName("Showside")
+    application.setDesktopFileName("org.showside.showside")
+    log = start_log()
+    speak_as_chosen(application)
+    set_type_size(application)
+    make_constants_last()
     document, jobs, kernels = Document(), Jobs(), KernelWarmUp(compile_kernels)
     measures = LiveMeasures(document, jobs, kernels)
     check = LiveCheck(document, jobs, kernels)
     window = MainWindow(document, jobs, measures, check)
-    window.show()
+    errors = ErrorKeeper(window.manners.error_kept.emit)
+    claim.listen(window.manners.another_start)
+    if window.manners.restore():
+        window.show()
+    else:
+        show_within_screen(window)
+    window.safety.look_for_lost()
     if demo:
         window.open_demo()
     elif path is not None:
         window.open_path(path)
     else:
         window.open_last_job()
-    return application.exec()
+    window.manners.offer_error()
+    try:
+        return application.exec()
+    finally:
+        claim.close()
+        errors.close()
+        stop_log(log)

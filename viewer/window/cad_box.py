@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QWidget
 from viewer.document.state import Part
 from viewer.files.step_file import CHORD_RANGE_MM, MOST_SEW_MM, CadModel
 from viewer.window.pieces import Fields, NumberField, button, column, rule, text_label
+from viewer.words import say
 
 
 class CadBox(QWidget):
@@ -19,23 +20,29 @@ class CadBox(QWidget):
         layout = column(gap=6)
         self.setLayout(layout)
         layout.addWidget(rule())
-        layout.addWidget(text_label("Exact surfaces", heading=True))
+        layout.addWidget(text_label(say("Exact surfaces"), heading=True))
         fields = Fields()
         self._chord = fields.add(
-            "Chord error",
-            NumberField("Chord error", "mm", *CHORD_RANGE_MM, 3, 0.01, lambda value: None),
-            "How far a triangle may stand off the exact surface; a quarter of a layer at first.",
+            say("Chord error"),
+            NumberField(say("Chord error"), "mm", *CHORD_RANGE_MM, 3, 0.01, lambda value: None),
+            say(
+                "How far a triangle may stand off the exact surface; a quarter of a layer at first."
+            ),
         )
         self._sew = fields.add(
-            "Sew within",
-            NumberField("Sewing tolerance", "mm", 0.0, MOST_SEW_MM, 3, 0.01, lambda value: None),
-            "Loose surfaces whose edges lie this near are joined; 0 leaves them as they are.",
+            say("Sew within"),
+            NumberField(
+                say("Sewing tolerance"), "mm", 0.0, MOST_SEW_MM, 3, 0.01, lambda value: None
+            ),
+            say("Loose surfaces whose edges lie this near are joined; 0 leaves them as they are."),
         )
         layout.addWidget(fields)
         self._button = button(
-            "Make the triangles anew",
+            say("Make the triangles anew"),
             self._ask,
-            "Split the exact surfaces again with these two numbers; one undo step, marks stay.",
+            say(
+                "Split the exact surfaces again with these two numbers; one undo step, marks stay."
+            ),
         )
         layout.addWidget(self._button)
         self.hide()

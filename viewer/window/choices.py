@@ -10,18 +10,31 @@ from PySide6.QtCore import QObject, Signal
 from viewer.document.state import State
 from viewer.geometry.face_classes import CLASS_A
 from viewer.scene.lenses import Lens
+from viewer.scene.palettes import PRINT_MATERIAL, Colour
 from viewer.window.stages import Stage
+from viewer.words import later
 
 LEAST_BRUSH_MM, GREATEST_BRUSH_MM = 0.2, 100.0
 BRUSH_STEP = 1.25  # one press of [ or ]: three presses about double the size
+# By the name of the action that chooses it.
+PICTURE_SIZES = {
+    "picture_small": (1280, 800),
+    "picture_middle": (1920, 1080),
+    "picture_large": (2560, 1440),
+}
 
 
 class Extent(Enum):
     """How far one use of the Mark tool reaches; the value is shown."""
 
-    BRUSH = "Brush"
-    CREASE = "Up to a crease"
-    PATCH = "Patch"
+    BRUSH = later("Brush")
+    CREASE = later("Up to a crease")
+    PATCH = later("Patch")
+    BAND = later("Band of heights")
+    LASSO = later("Lasso")
+    SEEN_HERE = later("Seen from here")
+    SEEN_IN_USE = later("Seen in use")
+    CHANGE = later("Change marks")
 
 
 class TurnMode(Enum):
@@ -40,6 +53,12 @@ class Choices(QObject):
     turn_mode_changed = Signal(object)
     supports_changed = Signal(bool)
     strip_changed = Signal(bool)
+    volumes_changed = Signal(bool)
+    own_triangles_changed = Signal(bool)
+    presenting_changed = Signal(bool)
+    comparing_changed = Signal(bool)
+    picture_size_changed = Signal(object)
+    print_colour_changed = Signal(object)
     handed_over_changed = Signal()
 
     def __init__(self, parent: QObject | None = None) -> None:
@@ -53,6 +72,12 @@ class Choices(QObject):
         self.turn_mode = TurnMode.RINGS
         self.supports = True
         self.strip = True
+        self.volumes = False
+        self.own_triangles = True
+        self.presenting = False
+        self.comparing = False
+        self.picture_px = PICTURE_SIZES["picture_middle"]
+        self.print_colour: Colour = PRINT_MATERIAL
         self.handed_over: State | None = None
 
     def set_stage(self, stage: Stage) -> None:
@@ -122,6 +147,42 @@ class Choices(QObject):
         if shown != self.strip:
             self.strip = shown
             self.strip_changed.emit(shown)
+
+    def set_volumes(self, shown: bool) -> None:
+        """Show or hide what the chosen machine reaches."""
+        if shown != self.volumes:
+            self.volumes = shown
+            self.volumes_changed.emit(shown)
+
+    def set_own_triangles(self, wanted: bool) -> None:
+        """Write the file's own triangles, or the finer ones of the marks."""
+        if wanted != self.own_triangles:
+            self.own_triangles = wanted
+            self.own_triangles_changed.emit(wanted)
+
+    def set_presenting(self, on: bool) -> None:
+        """Show the scene alone, or the whole window again."""
+        if on != self.presenting:
+            self.presenting = on
+            self.presenting_changed.emit(on)
+
+    def set_comparing(self, on: bool) -> None:
+        """Show several poses side by side, or the one again."""
+        if on != self.comparing:
+            self.comparing = on
+            self.comparing_changed.emit(on)
+
+    def set_picture_size(self, size_px: tuple[int, int]) -> None:
+        """Width and height of the pictures to come."""
+        if size_px != self.picture_px:
+            self.picture_px = size_px
+            self.picture_size_changed.emit(size_px)
+
+    def set_print_colour(self, colour: Colour) -> None:
+        """The colour of the material in the Printed look."""
+        if colour != self.print_colour:
+            self.print_colour = colour
+            self.print_colour_changed.emit(colour)
 
     def set_handed_over(self, state: State | None) -> None:
         """Remember which state was last written out."""

@@ -8,6 +8,8 @@ from viewer.live.live_measures import LiveMeasures
 from viewer.window.document_signals import DocumentSignals
 from viewer.window.height_strip import HeightStrip
 from viewer.window.part_view import PartView
+from viewer.window.quantities import count_text
+from viewer.words import say
 
 
 class CutLink(QObject):
@@ -63,4 +65,4 @@ def gap_words(section: Section | None) -> str:
     ends = 0 if section is None else len(section.open_ends_mm)
     if not ends:
         return ""
-    return f"! the outline stops at {ends} {'place' if ends == 1 else 'places'}"
+    return say("! the outline stops at {places}", places=count_text(ends, "place"))

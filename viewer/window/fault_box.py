@@ -11,10 +11,11 @@ from viewer.geometry.fault_places import look_at_place
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.mesh_health import Fault, Place
 from viewer.window.pieces import button, column, text_label
+from viewer.words import later, say
 
 NEXT_KEYS = (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Space)
 STEPS = {Qt.Key.Key_Up: -1, Qt.Key.Key_Down: 1}
-TIP = "Click or press Return to see one place after the other."
+TIP = later("Click or press Return to see one place after the other.")
 
 
 class FaultBox(QWidget):
@@ -94,19 +95,25 @@ class FaultRow(QFrame):
         layout = QHBoxLayout(self)
         layout.setContentsMargins(4, 3, 4, 3)
         low, high = fault.from_mm, fault.to_mm
-        where = f"at {low:.1f} mm" if high - low < 0.05 else f"from {low:.1f} to {high:.1f} mm"
+        where = (
+            say("at {low:.1f} mm", low=low)
+            if high - low < 0.05
+            else say("from {low:.1f} to {high:.1f} mm", low=low, high=high)
+        )
         self._words = f"{fault.words[:1].upper()}{fault.words[1:]} {where}"
         lines = column(gap=1)
         lines.addWidget(text_label(self._words))
         self.where = text_label(quiet=True)
         lines.addWidget(self.where)
         layout.addLayout(lines, 1)
-        self.button = button("Show", self.go_on, f"Look at them on the part. {fault.advice}")
-        self.button.setAccessibleName(f"Show {fault.words}")
+        self.button = button(
+            say("Show"), self.go_on, say("Look at them on the part. {advice}", advice=fault.advice)
+        )
+        self.button.setAccessibleName(say("Show {words}", words=fault.words))
         self.button.setFocusPolicy(Qt.FocusPolicy.NoFocus)  # the row has it, for the keys
         layout.addWidget(self.button, 0, Qt.AlignmentFlag.AlignTop)
         self.setProperty("fault", True)
-        self.setToolTip(f"{fault.effect} {fault.advice} {TIP}".strip())
+        self.setToolTip(f"{fault.effect} {fault.advice} {say(TIP)}".strip())
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
         self._show_place()
@@ -134,11 +141,16 @@ class FaultRow(QFrame):
         place, count = self.place, len(self.fault.places)
         text = ""
         if place is not None:
-            text = f"Place {self._number + 1} of {count}, at {place.height_mm:.1f} mm"
+            text = say(
+                "Place {number} of {count}, at {height_mm:.1f} mm",
+                number=self._number + 1,
+                count=count,
+                height_mm=place.height_mm,
+            )
         self.where.setText(text)
         self.where.setVisible(place is not None)
         last = self._number == count - 1
-        self.button.setText("Show" if place is None else "Done" if last else "Next")
+        self.button.setText(say("Show") if place is None else say("Done") if last else say("Next"))
         self.button.setVisible(count > 0)
         self.setAccessibleName(f"{self._words}. {text}".strip())
 

@@ -8,7 +8,8 @@ import numpy as np
 from viewer.geometry.mesh_health import HealthReport
 from viewer.geometry.pose_profile import PoseProfile
 from viewer.scene.fault_looks import FaultLook, look_of
-from viewer.window.quantities import number_text
+from viewer.window.quantities import count_text, number_text
+from viewer.words import say
 
 
 class Style(Enum):
@@ -74,12 +75,16 @@ class Chart:
         """Height, number and measures of a layer."""
         words = [
             f"{number_text(self.middle_mm(layer), 2)} mm",
-            f"layer {layer + 1:,} of {self.layer_count:,}",
+            say(
+                "layer {layer:,} of {layer_count:,}", layer=layer + 1, layer_count=self.layer_count
+            ),
             *(curve.text(layer) for curve in self.curves if curve.values.any()),
         ]
         if self.islands[layer]:
             count = int(self.islands[layer])
-            words.append(f"{count} {'island starts' if count == 1 else 'islands start'} here")
+            words.append(
+                say("{islands} here", islands=count_text(count, "island starts", "islands start"))
+            )
         return words
 
     def fault_words(self, layer: int) -> list[str]:
@@ -92,9 +97,9 @@ def chart_of(profile: PoseProfile | None, height_mm: float, report: HealthReport
     if profile is None or not len(profile.area_mm2):
         return Chart()
     curves = (
-        Curve("area", "mm²", profile.area_mm2, Style.BODY),
-        Curve("support", "mm²", profile.support_area_mm2, Style.HATCHED),
-        Curve("perimeter", "mm", profile.perimeter_mm, Style.DASHED),
+        Curve(say("area"), "mm²", profile.area_mm2, Style.BODY),
+        Curve(say("support"), "mm²", profile.support_area_mm2, Style.HATCHED),
+        Curve(say("perimeter"), "mm", profile.perimeter_mm, Style.DASHED),
     )
     bands = bands_of(report, len(profile.area_mm2))
     return Chart(profile.layer_mm, height_mm, curves, bands, profile.islands)

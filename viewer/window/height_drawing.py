@@ -11,6 +11,7 @@ from viewer.window.height_chart import Band, Chart, Curve, Style, round_step, st
 from viewer.window.legend_strip import draw_hatch
 from viewer.window.quantities import number_text
 from viewer.window.theme import Theme
+from viewer.words import say
 
 MARGIN_PX = 14
 TOP_PX, BAND_PX, AXIS_PX = 26, 9, 17  # room for the words, the bands of faults, the heights
@@ -154,7 +155,12 @@ def draw_key(painter: QPainter, chart: Chart, line: QRectF, theme: Theme) -> Non
     for curve in chart.curves:
         if not curve.highest > 0:
             continue
-        text = f"{curve.name} up to {number_text(curve.highest)} {curve.unit}"
+        text = say(
+            "{name} up to {highest} {unit}",
+            name=curve.name,
+            highest=number_text(curve.highest),
+            unit=curve.unit,
+        )
         if x + 22 + words.horizontalAdvance(text) > line.right():
             return
         _draw_sign(painter, curve, QRectF(x, line.center().y() - 4, 16, 8), theme)
@@ -168,7 +174,9 @@ def draw_key(painter: QPainter, chart: Chart, line: QRectF, theme: Theme) -> Non
         corners = (QPointF(x + 4, y - 4), QPointF(x, y + 4), QPointF(x + 8, y + 4))
         painter.drawPolygon(QPolygonF(corners))
         painter.setPen(QColor(theme.quiet_text))
-        painter.drawText(QRectF(x + 14, line.top(), 90, line.height()), LEFT | MIDDLE, "island")
+        painter.drawText(
+            QRectF(x + 14, line.top(), 90, line.height()), LEFT | MIDDLE, say("island")
+        )
 
 
 def _draw_sign(painter: QPainter, curve: Curve, sign: QRectF, theme: Theme) -> None:

@@ -14,6 +14,7 @@ from PySide6.QtGui import (
     QPen,
     QPixmap,
     QResizeEvent,
+    QWheelEvent,
 )
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
@@ -33,10 +34,12 @@ from viewer.window.height_drawing import (
 )
 from viewer.window.pieces import button
 from viewer.window.theme import LIGHT, Theme
+from viewer.words import later, say
 
 STRIP_PX = 104
-PAGE = 10  # layers that Page Up and Page Down go
-WHOLE = "Whole part"
+PAGE = 10  # layers that Page Up and Page Down go, and a notch of the wheel with Shift
+_NOTCH = 120  # eighths of a degree that one notch of a wheel counts for
+WHOLE = later("Whole part")
 _FAR = 1 << 40
 _KEYS = {
     Qt.Key.Key_Right: 1,
@@ -65,16 +68,16 @@ class HeightStrip(QWidget):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setCursor(Qt.CursorShape.SplitHCursor)
         self.setMouseTracking(True)
-        self.setAccessibleName("Height strip")
+        self.setAccessibleName(say("Height strip"))
         self.chart = Chart()
         self._measures: PoseMeasures | None = None
         self._report: HealthReport | None = None
         self._theme, self._outdated = LIGHT, False
         self._picture: QPixmap | None = None
-        self._held = False
+        self._held, self._scrolled = False, 0
         self.layer: int | None = None
         self.remark = ""
-        self._whole = button(WHOLE, self.put_away, "Close the cut (Esc).")
+        self._whole = button(say(WHOLE), self.put_away, say("Close the cut (Esc)."))
         self._whole.setParent(self)
         self._whole.setCursor(Qt.CursorShape.ArrowCursor)
         self._whole.setFocusPolicy(Qt.FocusPolicy.NoFocus)
@@ -133,19 +136,21 @@ class HeightStrip(QWidget):
     def tip(self, x_px: float) -> str:
         """What lies under the pointer, one thing a line."""
         if not self.chart.layer_count:
-            return "A chart of the part against height comes with a part."
+            return say("A chart of the part against height comes with a part.")
         layer = self._room().layer_at(x_px, self.chart.layer_count)
         faults = [f"! {words}" for words in self.chart.fault_words(layer)]
-        how = "Drag to cut the part open here; Esc closes it."
+        how = say("Drag, or turn the wheel, to cut the part open; Esc closes it.")
         return "\n".join([*self.chart.layer_words(layer), *faults, how])
 
     def _describe(self) -> None:
         if self.layer is None:
-            words = "The part against height, platform at the left. "
-            words += "Arrow keys cut it open layer by layer."
+            words = say("The part against height, platform at the left. ")
+            words += say("Arrow keys cut it open layer by layer.")
         else:
             here = ", ".join(self.chart.layer_words(self.layer))
-            words = f"Cut open at {here}. {self.remark} Esc closes it."
+            words = say(
+                "Cut open at {here}. {remark} Esc closes it.", here=here, remark=self.remark
+            )
         self.setAccessibleDescription(words)
 
     # --- drawing
@@ -225,8 +230,8 @@ class HeightStrip(QWidget):
         bold.setBold(True)
         painter.setFont(bold)
         painter.setPen(QColor(self._theme.text))
-        painter.drawText(line, LEFT | MIDDLE, "Height")
-        line.setLeft(MARGIN_PX + painter.fontMetrics().horizontalAdvance("Height") + 14)
+        painter.drawText(line, LEFT | MIDDLE, say("Height"))
+        line.setLeft(MARGIN_PX + painter.fontMetrics().horizontalAdvance(say("Height")) + 14)
         painter.setFont(self.font())
         if self.layer is not None:
             line.setRight(self._whole.x() - 8)
@@ -239,7 +244,7 @@ class HeightStrip(QWidget):
             draw_key(painter, self.chart, line, self._theme)
         else:
             painter.setPen(QColor(self._theme.quiet_text))
-            painter.drawText(line, LEFT | MIDDLE, "Area of every layer, from the platform up")
+            painter.drawText(line, LEFT | MIDDLE, say("Area of every layer, from the platform up"))
 
     # --- mouse and keys
     def _choose_at(self, x_px: float) -> None:
@@ -264,6 +269,17 @@ class HeightStrip(QWidget):
         if event.button() == Qt.MouseButton.LeftButton:
             self._held = False
 
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        """A notch goes a layer up or down, with Shift ten; smooth wheels add up to notches."""
+        turned = event.angleDelta()
+        self._scrolled += turned.y() or turned.x()  # with Shift some systems turn it sideways
+        notches = int(self._scrolled / _NOTCH)  # towards 0 in both directions
+        self._scrolled -= notches * _NOTCH
+        if notches and self.chart.layer_count:
+            fast = event.modifiers() & Qt.KeyboardModifier.ShiftModifier
+            self._go(notches * (PAGE if fast else 1))
+        event.accept()
+
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Arrows go by layers, Page Up and Down by ten, Home and End to the ends."""
         key, count = Qt.Key(event.key()), self.chart.layer_count
@@ -273,5 +289,9 @@ class HeightStrip(QWidget):
         if step is None or not count:
             super().keyPressEvent(event)
             return
+        self._go(step)
+
+    def _go(self, step: int) -> None:
+        count = self.chart.layer_count
         start = self.layer if self.layer is not None else (-1 if step > 0 else count)
         self.choose(min(max(start + step, 0), count - 1))

@@ -8,8 +8,10 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from viewer.scene.legends import Entry, Hatch, Legend, Scale
 from viewer.window.quantities import number_text
 from viewer.window.theme import LIGHT, Theme, scene_theme
+from viewer.words import say, written
 
 STRIP_PX, LINE_PX, PATCH_PX, SCALE_PX = 58, 25, 16, 210
+LEAST_NOTE_PX = 300  # in less width a sentence would run into more lines than there are
 START, MIDDLE = Qt.AlignmentFlag.AlignLeft, Qt.AlignmentFlag.AlignVCenter
 
 
@@ -65,6 +67,8 @@ class LegendStrip(QWidget):
             self._draw_entry(painter, entry, x, y)
             x += width
         if legend.note:
+            if x > left and self.width() - x < LEAST_NOTE_PX:  # below is more room
+                x, y = left + (SCALE_PX + 30 if legend.scale is not None else 0), y + LINE_PX
             room = QRectF(x, y, self.width() - x - 8, STRIP_PX - y)
             painter.drawText(room, Qt.TextFlag.TextWordWrap, legend.note)
         painter.end()
@@ -115,7 +119,7 @@ class LegendStrip(QWidget):
 
 def tick_text(value: float) -> str:
     """A number at an end of the scale."""
-    return f"{value:g}" if value == round(value) else number_text(value)
+    return written(value, "g") if value == round(value) else number_text(value)
 
 
 def draw_hatch(painter: QPainter, patch: QRectF, hatch: Hatch, ink: QColor) -> None:
@@ -145,14 +149,28 @@ def _lightness(colour: tuple[float, float, float]) -> float:
     return 0.2126 * red**2.2 + 0.7152 * green**2.2 + 0.0722 * blue**2.2
 
 
+def _spoken_entry(entry: Entry) -> str:
+    """Its label and the pattern it is known by."""
+    hatched = entry.hatch is not Hatch.NONE
+    return f"{entry.label} ({say(entry.hatch.value)})" if hatched else entry.label
+
+
 def spoken(legend: Legend) -> str:
     """The legend in words, for screen readers."""
-    words = [f"Legend, {legend.title}: {legend.explanation}"]
+    words = [
+        say("Legend, {title}: {explanation}", title=legend.title, explanation=legend.explanation)
+    ]
     if legend.scale is not None:
         words.append(
-            f"Scale from {legend.scale.low:g} to {legend.scale.high:g} {legend.unit}, "
-            f"line at {legend.scale.mark_label}."
+            say(
+                "Scale from {low:g} to {high:g} {unit}, line at {mark_label}.",
+                low=legend.scale.low,
+                high=legend.scale.high,
+                unit=legend.unit,
+                mark_label=legend.scale.mark_label,
+            )
         )
-    words += [f"{entry.label} ({entry.hatch.value})" for entry in legend.entries]
+    if legend.entries:
+        words.append(", ".join(map(_spoken_entry, legend.entries)) + ".")
     words += [legend.note] if legend.note else []
     return " ".join(words)

@@ -5,6 +5,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QToolButton, QWidget
 
 from viewer.scene.lenses import Lens
 from viewer.window.pieces import action_tool
+from viewer.words import say
 
 
 class LensBar(QWidget):
@@ -15,14 +16,15 @@ class LensBar(QWidget):
         layout = QHBoxLayout(self)
         layout.setContentsMargins(12, 6, 12, 6)
         layout.setSpacing(4)
-        label = QLabel("Lens")
+        label = QLabel(say("Lens"))
         label.setProperty("quiet", True)
-        label.setToolTip("What the colours of the part show.")
+        label.setToolTip(say("What the colours of the part show."))
         layout.addWidget(label)
         for lens in Lens:
             made = QToolButton()
             made.setDefaultAction(actions[f"lens_{lens.value}"])
-            made.setAccessibleName(f"Lens {lens.value}")
+            made.setProperty("lens", True)
+            made.setAccessibleName(say("Lens {title}", title=say(lens.title)))
             layout.addWidget(made)
         layout.addStretch(1)
         for key in ("supports", "height_strip", "fit", "undo", "redo"):

@@ -1,16 +1,25 @@
-"""The one Mark tool: a brush over the surface, or a fill of a region; one stroke, one step."""
+"""The one Mark tool: a brush over the surface, or a fill of a region; one stroke, one step.
+
+While the brush is dragged only a preview grows over the part. When the button is released, faces
+under the rim of the stroke are cut in pieces, so that the mark is as round as the brush.
+"""
 
 import numpy as np
 from PySide6.QtCore import QObject
 
 from viewer.document.document import Document
+from viewer.geometry.brush_stroke import BrushStroke
 from viewer.geometry.face_classes import CLASS_A, CLASS_B, UNMARKED
+from viewer.geometry.fine_marks import mark_preview
+from viewer.geometry.outlines import sweep_outline
+from viewer.geometry.refined_classes import paint_stroke
 from viewer.window.choices import Choices, Extent
 from viewer.window.marking_surface import MarkingSurface
 from viewer.window.quantities import count_text, number_text
 from viewer.window.tools import Pointer, Tool
+from viewer.words import later, say
 
-CLASS_NAMES = {CLASS_A: "class A", CLASS_B: "class B", UNMARKED: "unmarked"}
+CLASS_NAMES = {CLASS_A: later("class A"), CLASS_B: later("class B"), UNMARKED: later("unmarked")}
 SMOOTH_DEG = 10.0  # a patch of a mesh ends at edges sharper than this, as smooth runs do
 SAMPLE_PX = 6.0  # a stroke is looked at every so many pixels, however fast the mouse moves
 Hit = tuple[int, np.ndarray]
@@ -31,7 +40,8 @@ class MarkTool(Tool):
         self._scene, self._document = scene, document
         self._choices, self._surface = choices, surface
         self._last: Pointer | None = None
-        self._last_hit: Hit | None = None
+        self._class = UNMARKED
+        self._stroke: BrushStroke | None = None
         self._pointer: Pointer | None = None
         self._preview_key: tuple | None = None
         self._preview: np.ndarray | None = None
@@ -45,12 +55,16 @@ class MarkTool(Tool):
         hit = self._hit(pointer)
         if hit is None or not self._surface.ready:
             self._show_nothing()
-            self.hint.emit("" if self._surface.ready else "Looking at the surface …")
+            self.hint.emit("" if self._surface.ready else say("Looking at the surface …"))
         elif self._choices.extent is Extent.BRUSH:
             self._show_ring(hit)
             self.hint.emit(
-                f"Brush radius {number_text(self._choices.brush_mm)} mm: drag to mark as "
-                f"{CLASS_NAMES[self._choices.face_class]}; [ and ] change the size"
+                say(
+                    "Brush radius {brush_mm} mm: drag to mark as {class_names}; [ and ] "
+                    "change the size",
+                    brush_mm=number_text(self._choices.brush_mm),
+                    class_names=say(CLASS_NAMES[self._choices.face_class]),
+                )
             )
         else:
             self._show_fill(hit)
@@ -71,8 +85,11 @@ class MarkTool(Tool):
             self._shown = faces
             self._scene.preview_faces(faces)
         self.hint.emit(
-            f"A click marks {count_text(len(faces), 'face')} as "
-            f"{CLASS_NAMES[self._choices.face_class]}"
+            say(
+                "A click marks {count} as {class_names}",
+                count=count_text(len(faces), "face"),
+                class_names=say(CLASS_NAMES[self._choices.face_class]),
+            )
         )
 
     def _fill(self, face: int) -> np.ndarray:
@@ -113,17 +130,21 @@ class MarkTool(Tool):
         hit = self._hit(pointer)
         if hit is None or not self._surface.ready:
             return False
-        name = CLASS_NAMES[self._choices.face_class]
+        name = say(CLASS_NAMES[self._choices.face_class])
         if self._choices.extent is not Extent.BRUSH:
             faces = self._fill(hit[0])
             self._hide_preview()
-            self._document.mark(faces, self._choices.face_class, f"Fill as {name}")
+            self._document.mark(faces, self._choices.face_class, say("Fill as {name}", name=name))
             return True
         self._document.begin_gesture(
-            "Erase marks" if self._choices.face_class == UNMARKED else f"Paint {name}"
+            say("Erase marks")
+            if self._choices.face_class == UNMARKED
+            else say("Paint {name}", name=name)
         )
-        self._last, self._last_hit = pointer, None
-        self._paint([hit])
+        self._last, self._class = pointer, self._choices.face_class
+        self._stroke = self._surface.stroke(self._choices.brush_mm)
+        self._extend(hit)
+        self._show_stroke(hit)
         return True
 
     def drag(self, pointer: Pointer) -> None:
@@ -131,41 +152,56 @@ class MarkTool(Tool):
         if self._last is None:
             return
         steps = max(1, round(_distance_px(self._last, pointer) / SAMPLE_PX))
-        strand: list[Hit] = []
+        hit = None
         for step in range(1, steps + 1):
             hit = self._hit(_between(self._last, pointer, step / steps))
             if hit is None:  # off the part: the next hit starts a strand of its own
-                self._paint(strand)
-                strand, self._last_hit = [], None
+                self._stroke.lift()
             else:
-                strand.append(hit)
+                self._extend(hit)
         self._last = pointer
-        self._paint(strand)
+        self._show_stroke(hit)
 
     def release(self, pointer: Pointer) -> None:
-        """Finish the stroke: one undo step."""
-        if self._last is not None:
-            self._last = self._last_hit = None
-            self._document.end_gesture()
-            self.step_ended.emit()
+        """Finish the stroke: faces under its rim are cut, and it becomes one undo step."""
+        if self._last is None:
+            return
+        stroke, state = self._stroke, self._document.state
+        self._put_down()
+        if state.part is not None and state.part.mesh is stroke.mesh:
+            pieces, classes = paint_stroke(stroke, state.face_classes, self._class)
+            self._document.mark_finely(pieces, classes, say("Paint"))
+        self._document.end_gesture()
+        self.step_ended.emit()
+        self.hover(pointer)
 
     def cancel(self) -> bool:
         """Take back the stroke under way."""
         if self._last is None:
             return False
-        self._last = self._last_hit = None
+        self._put_down()
         self._document.cancel_gesture()
         self.step_ended.emit()
+        self.redraw.emit()
         return True
 
-    def _paint(self, strand: list[Hit]) -> None:
-        if not strand:
-            return
-        hits = strand if self._last_hit is None else [self._last_hit, *strand]
-        self._last_hit = strand[-1]
-        faces = self._surface.stroke(hits, self._choices.brush_mm)
-        self._document.mark(faces, self._choices.face_class)
-        self._show_ring(strand[-1])
+    def _put_down(self) -> None:
+        """The stroke is over, and so is its preview."""
+        self._last = self._stroke = None
+        self._scene.end_stroke_preview()
+
+    def _extend(self, hit: Hit) -> None:
+        """Draw the stroke on to a point, and lay what it reaches there over the part."""
+        stroke = self._stroke
+        whole, crossed = stroke.add(*hit)
+        mesh = stroke.mesh
+        outline = sweep_outline(stroke.sweeps_mm[-1][None], stroke.radius_mm)
+        rim_mm = mark_preview(mesh, crossed, outline)
+        self._scene.preview_stroke(mesh, whole, rim_mm, self._class)
+
+    def _show_stroke(self, hit: Hit | None) -> None:
+        if hit is not None:
+            self._show_ring(hit)
         self.redraw.emit()
 
     def _hit(self, pointer: Pointer) -> Hit | None:

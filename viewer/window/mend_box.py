@@ -10,13 +10,18 @@ from viewer.geometry.mend.re_skin import finest_resolution_mm, usual_resolution_
 from viewer.window.mend_work import MendWork, Way
 from viewer.window.pieces import Fields, NumberField, button, column, rule, text_label
 from viewer.window.quantities import count_text, number_text
+from viewer.words import later, say, written
 
 LENGTH_RANGE_MM = (0.02, 20.0)
 # Steps whose length is the user's choice, and what it is called.
-LENGTHS = {"sew-wide-seams": "Seams up to", "thicken-sheet": "Wall", "re-skin": "Resolution"}
-NOT_LOOKED = "Nothing is changed before you say so; every step can be undone."
-NOTHING = "There is nothing that mending would better."
-DONE = "All steps are taken; the check above says how the part is now."
+LENGTHS = {
+    "sew-wide-seams": later("Seams up to"),
+    "thicken-sheet": later("Wall"),
+    "re-skin": later("Resolution"),
+}
+NOT_LOOKED = later("Nothing is changed before you say so; every step can be undone.")
+NOTHING = later("There is nothing that mending would better.")
+DONE = later("All steps are taken; the check above says how the part is now.")
 
 
 class MendBox(QWidget):
@@ -28,39 +33,54 @@ class MendBox(QWidget):
         layout = column(gap=6)
         self.setLayout(layout)
         layout.addWidget(rule())
-        layout.addWidget(text_label("Mend", heading=True))
+        layout.addWidget(text_label(say("Mend"), heading=True))
         self.state = text_label(quiet=True)
         layout.addWidget(self.state)
         self.look = button(
-            "Look for ways to mend",
+            say("Look for ways to mend"),
             work.look,
-            "Choose steps for this part and work out what each would change; takes none.",
+            say("Choose steps for this part and work out what each would change; takes none."),
         )
         self.safe = button(
-            "Mend what is safe",
+            say("Mend what is safe"),
             work.take_safe,
-            "Take the harmless steps that come next in one go: they move nothing that would print.",
+            say(
+                "Take the harmless steps that come next in one go: they move nothing that would "
+                "print."
+            ),
             leading=True,
         )
         layout.addWidget(self.look)
         layout.addWidget(self.safe)
         self.rows: QVBoxLayout = column(gap=8)
         layout.addLayout(self.rows)
-        layout.addWidget(text_label("If nothing else helps", quiet=True))
+        self.back = button(
+            say("Back as received"),
+            work.go_back,
+            say(
+                "Lay the part as it was read in place of the mended one (Ctrl+Alt+M); its marks "
+                "are carried over."
+            ),
+        )
+        self.back.setAccessibleName(say("Back to the part as received"))
+        layout.addWidget(self.back)
+        layout.addWidget(text_label(say("If nothing else helps"), quiet=True))
         fields = Fields()
         self._resolution = fields.add(
-            "New skin",
+            say("New skin"),
             NumberField(
-                "Resolution of the new skin", "mm", 0.02, 20.0, 2, 0.05, lambda value: None
+                say("Resolution of the new skin"), "mm", 0.02, 20.0, 2, 0.05, lambda value: None
             ),
-            "Lay a new skin around all that is enclosed: finer than this, shape is lost. The lens "
-            "Deviation shows afterwards how far it lies from the part as received.",
+            say(
+                "Lay a new skin around all that is enclosed: finer than this, shape is lost. The "
+                "lens Deviation shows afterwards how far it lies from the part as received."
+            ),
         )
         layout.addWidget(fields)
         self.skin = button(
-            "Look at a new skin",
+            say("Look at a new skin"),
             lambda: work.look_at_new_skin(self._resolution.value()),
-            "Work the new skin out, and offer it as a step; takes nothing yet.",
+            say("Work the new skin out, and offer it as a step; takes nothing yet."),
         )
         layout.addWidget(self.skin)
         self._mesh = None
@@ -87,13 +107,18 @@ class MendBox(QWidget):
         over = bool(work.ways) and taken == len(work.ways)
         self.look.setVisible(not work.looked)
         self.safe.setVisible(work.safe_ahead > 0)
-        self.safe.setText(f"Mend what is safe ({work.safe_ahead})")
+        self.back.setVisible(work.can_go_back)
+        self.safe.setText(say("Mend what is safe ({safe_ahead})", safe_ahead=work.safe_ahead))
         if not work.looked:
-            self.state.setText(NOT_LOOKED)
+            self.state.setText(say(NOT_LOOKED))
         elif not work.ways:
-            self.state.setText(NOTHING)
+            self.state.setText(say(NOTHING))
         else:
-            self.state.setText(DONE if over else f"In order: {count_text(len(work.ways), 'step')}.")
+            self.state.setText(
+                say(DONE)
+                if over
+                else say("In order: {count}.", count=count_text(len(work.ways), "step"))
+            )
 
 
 class WayRow(QWidget):
@@ -106,21 +131,23 @@ class WayRow(QWidget):
         top = QHBoxLayout()
         top.setContentsMargins(0, 0, 0, 0)
         sign = "✓ " if number < taken else f"{number + 1}. "
-        top.addWidget(text_label(sign + way.step.words), 1)
+        top.addWidget(text_label(sign + say(way.step.words)), 1)
         self.button = button(
-            "Take",
+            say("Take"),
             work.take_next,
-            "Take this step; undo brings the part back."
+            say("Take this step; undo brings the part back.")
             if number == taken
-            else "The steps are taken in their order, as each builds on the one before.",
+            else say("The steps are taken in their order, as each builds on the one before."),
         )
-        self.button.setAccessibleName(f"Take step {number + 1}: {way.step.words}")
+        self.button.setAccessibleName(
+            say("Take step {number}: {words}", number=number + 1, words=say(way.step.words))
+        )
         self.button.setEnabled(number == taken)
         self.button.setVisible(number >= taken)
         top.addWidget(self.button, 0, Qt.AlignmentFlag.AlignTop)
         layout.addLayout(top)
         if not way.step.safe and number >= taken:
-            layout.addWidget(text_label("! It changes the shape: look at it afterwards."))
+            layout.addWidget(text_label(say("! It changes the shape: look at it afterwards.")))
         layout.addWidget(text_label(effect_text(way.effect), quiet=True))
         option = way.step.length_option
         name = LENGTHS.get(way.step.name)
@@ -129,7 +156,9 @@ class WayRow(QWidget):
             field = NumberField(name, "mm", *LENGTH_RANGE_MM, 3, 0.05, lambda value: None)
             field.setValue(dict(way.step.options)[option])
             field.valueChanged.connect(lambda value: work.look_again(number, value))
-            fields.add(name, field, "Another length; what the step changes is worked out anew.")
+            fields.add(
+                name, field, say("Another length; what the step changes is worked out anew.")
+            )
             layout.addWidget(fields)
 
 
@@ -139,38 +168,52 @@ def effect_text(effect: MendEffect) -> str:
     volume = effect.volume_after_mm3 - effect.volume_before_mm3
     area = effect.area_after_mm2 - effect.area_before_mm2
     moved = effect.largest_moved_mm
-    moves = "nothing moves" if moved < 5e-4 else f"moves by up to {number_text(moved, 3)} mm"
-    return (
-        f"Faces {_signed(faces)}, volume {_signed(volume, ' mm³')}, "
-        f"area {_signed(area, ' mm²')}, {moves}. "
-        f"Leaves {left_text(effect.left)}."
+    moves = (
+        say("nothing moves")
+        if moved < 5e-4
+        else say("moves by up to {moved} mm", moved=number_text(moved, 3))
+    )
+    return say(
+        "Faces {faces}, volume {volume}, area {area}, {moves}. Leaves {left}.",
+        faces=_signed(faces),
+        volume=_signed(volume, " mm³"),
+        area=_signed(area, " mm²"),
+        moves=moves,
+        left=left_text(effect.left),
     )
 
 
 def left_text(left: FaultsLeft) -> str:
     """The faults that are left, in words."""
     counts = (
-        (left.open_edges, "open edge"),
-        (left.crowded_edges, "edge of more than two faces"),
-        (left.duplicate_faces, "doubled face"),
-        (left.inward_shells, "inverted shell"),
-        (left.crossing_faces, "face that crosses another"),
-        (left.touching_faces, "face that touches another body"),
+        (left.open_edges, later("open edge"), later("open edges")),
+        (
+            left.crowded_edges,
+            later("edge of more than two faces"),
+            later("edges of more than two faces"),
+        ),
+        (left.duplicate_faces, later("doubled face"), later("doubled faces")),
+        (left.inward_shells, later("inverted shell"), later("inverted shells")),
+        (
+            left.crossing_faces,
+            later("face that crosses another"),
+            later("faces that cross others"),
+        ),
+        (
+            left.touching_faces,
+            later("face that touches another body"),
+            later("faces that touch other bodies"),
+        ),
     )
-    plurals = {
-        "edge of more than two faces": "edges of more than two faces",
-        "face that crosses another": "faces that cross others",
-        "face that touches another body": "faces that touch other bodies",
-    }
-    words = [count_text(count, one, plurals.get(one)) for count, one in counts if count]
-    return ", ".join(words) if words else "a closed surface without such faults"
+    words = [count_text(count, one, many) for count, one, many in counts if count]
+    return ", ".join(words) if words else say("a closed surface without such faults")
 
 
 def _signed(value: float, unit: str = "") -> str:
     if isinstance(value, int):
-        return f"{value:+,}".replace("-", "−") if value else "unchanged"
+        return written(value, "+,").replace("-", "−") if value else say("unchanged")
     if abs(value) < 0.005:
-        return "unchanged"
+        return say("unchanged")
     return ("+" if value > 0 else "−") + number_text(abs(value)) + unit
 
 

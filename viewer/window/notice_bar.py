@@ -4,6 +4,7 @@ from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QSizePolicy
 
 from viewer.window.pieces import button, text_label
+from viewer.words import say
 
 SHOWN_FOR_MS = 30_000
 
@@ -14,13 +15,13 @@ class NoticeBar(QFrame):
     def __init__(self) -> None:
         super().__init__()
         self.setProperty("notice", True)
-        self.setAccessibleName("Notice")
+        self.setAccessibleName(say("Notice"))
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
         layout = QHBoxLayout(self)
         layout.setContentsMargins(12, 6, 8, 6)
         self._label = text_label()
         layout.addWidget(self._label, 1)
-        self.dismiss = button("Dismiss", self.hide, "Hide this notice")
+        self.dismiss = button(say("Dismiss"), self.hide, say("Hide this notice"))
         layout.addWidget(self.dismiss)
         self._clock = QTimer(self, singleShot=True, interval=SHOWN_FOR_MS)
         self._clock.timeout.connect(self.hide)

@@ -10,6 +10,7 @@ from typing import NamedTuple
 
 from viewer.geometry.pose_measures import Landing, PoseMeasures
 from viewer.window.quantities import difference_text, error_text, number_text
+from viewer.words import say, written
 
 COLUMNS = ("A", "B", "unmarked", "total")
 WIDEST_BY_CLASS, WIDEST_WHOLE = 9_999.5, 99_999.5  # from here on larger units, so that it fits
@@ -111,7 +112,7 @@ BY_CLASS = (
         "terrace_visible_area_mm2",
         "Wide terraces",
         "mm²",
-        "Surface whose layer steps are wider than one road.",
+        "Surface whose layer steps are wider than one road, or than what trials say shows.",
         _field("terrace_visible_area_mm2"),
     ),
     _Measure(
@@ -291,20 +292,20 @@ def _without_differences(row: Row) -> Row:
 def _by_class_row(one: _Measure, measures: PoseMeasures, pinned: PoseMeasures | None) -> Row:
     values, errors = one.read(measures), measures.error.get(one.key)
     before = one.read(pinned) if pinned is not None else None
-    scale = _scale(one.unit, _on_part(values, "total"), WIDEST_BY_CLASS)
+    scale = _scale(one.unit, on_part(values, "total"), WIDEST_BY_CLASS)
     cells = {
         column: _cell(
-            _on_part(values, column), _on_part(errors, column), _on_part(before, column), scale
+            on_part(values, column), on_part(errors, column), on_part(before, column), scale
         )
         for column in COLUMNS
     }
     shown = not one.only_if_any or any(
         part is not None and part.total > 0 for part in (values, before)
     )
-    return Row(one.key, one.name, scale.unit, one.explanation, cells, shown)
+    return Row(one.key, say(one.name), scale.unit, say(one.explanation), cells, shown)
 
 
-def _on_part(values: object, column: str) -> float | None:
+def on_part(values: object, column: str) -> float | None:
     """One class of a measure; the total of a Landing is taken without the platform."""
     if values is None:
         return None
@@ -320,12 +321,12 @@ def _whole_row(one: _Measure, measures: PoseMeasures, pinned: PoseMeasures | Non
     if value is None:
         cell = Cell("" if one.at_rest and measures.tier == "quick" else "–")
     elif isinstance(value, int):
-        gap = "" if before is None else f"{value - before:+,d}".replace("-", "−")
-        cell = Cell(f"{value:,d}", "", "=" if gap == "+0" else gap)
+        gap = "" if before is None else written(value - before, "+,d").replace("-", "−")
+        cell = Cell(written(value, ",d"), "", "=" if gap == "+0" else gap)
     else:
         cell = _cell(value, error, before, scale)
     shown = not one.only_if_any or any((number or 0) > 0 for number in (value, before))
-    return Row(one.key, one.name, scale.unit, one.explanation, {"whole": cell}, shown)
+    return Row(one.key, say(one.name), scale.unit, say(one.explanation), {"whole": cell}, shown)
 
 
 def _scale(unit: str, value: float | None, widest: float) -> _Scale:

@@ -10,11 +10,17 @@ from PySide6.QtCore import QEasingCurve, QEvent, QObject, Qt, QTimer, QVariantAn
 from PySide6.QtGui import QCloseEvent, QKeyEvent, QMouseEvent, QWheelEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 from pyvistaqt import QtInteractor
+from vtkmodules.vtkRenderingCore import vtkRenderer
 
+from viewer.geometry.visible_faces import Eye
 from viewer.scene.part_scene import PartScene
+from viewer.scene.screen_loop import ScreenLoop
+from viewer.scene.side_by_side import WHOLE, SideBySide
 from viewer.scene.themes import Theme
 from viewer.window.camera_moves import Camera, between, enclosing, looking_from, orbit, pan, zoom
+from viewer.window.eyes import eye_of
 from viewer.window.tools import Pointer, Tool
+from viewer.words import say
 
 TURN_DEG_PER_PX = 0.4
 ZOOM_PER_NOTCH = 1.15
@@ -34,10 +40,13 @@ class PartView(QWidget):
         layout.setContentsMargins(0, 0, 0, 0)
         self.interactor = QtInteractor(self, auto_update=False, multi_samples=0)
         self.interactor.setAcceptDrops(False)  # it would add dropped files to the scene by itself
-        self.interactor.setAccessibleName("The part on the build platform")
+        self.interactor.setAccessibleName(say("The part on the build platform"))
         self.interactor.setMinimumSize(200, 150)
         layout.addWidget(self.interactor)
         self.scene = PartScene(self.interactor.renderer, theme)
+        self._loop = ScreenLoop(self.interactor.renderer)
+        self.theme = theme
+        self.panes: SideBySide | None = None
         self._tool = Tool(self)
         self._dragging: Qt.MouseButton | None = None
         self._tool_has_it = False
@@ -47,7 +56,7 @@ class PartView(QWidget):
         self._fitted = True
         # The interactor learns its new size after this event; the fit has to wait for that.
         self._resized = QTimer(self, singleShot=True, interval=0)
-        self._resized.timeout.connect(self._fit_again)
+        self._resized.timeout.connect(self.fit_again)
         self._flight = QVariantAnimation(self, startValue=0.0, endValue=1.0, duration=FLIGHT_MS)
         self._flight.setEasingCurve(QEasingCurve.Type.InOutQuad)
         self._flight.valueChanged.connect(self._fly)
@@ -70,7 +79,64 @@ class PartView(QWidget):
     def redraw(self) -> None:
         """Draw the scene again with the next frame."""
         if not self._closed:
+            self._follow_panes()
             self.interactor.update()
+
+    def set_theme(self, theme: Theme) -> None:
+        """Repaint."""
+        self.theme = theme
+        self.scene.set_theme(theme)
+        if self.panes is not None:
+            self.panes.set_theme(theme)
+        self.redraw()
+
+    def show_panes(self, count: int) -> SideBySide | None:
+        """Draw `count` scenes side by side in place of the one; 0: the one again.
+
+        They are seen from where the one scene is seen; whoever asks for them fills them.
+        """
+        if self.panes is not None:
+            self.panes.close()
+            self.panes = None
+        if count:
+            self.panes = SideBySide(self.interactor.render_window, self.theme, count)
+            self.panes.set_pixel_scale(self.interactor.devicePixelRatioF())
+        # Not drawn meanwhile, it still tells where lines of sight run: those of the first pane.
+        self.interactor.renderer.SetDraw(not count)
+        self._follow_panes()
+        return self.panes
+
+    @property
+    def overlay(self) -> vtkRenderer:
+        """Where to draw over everything, in display pixels."""
+        return self.interactor.renderer if self.panes is None else self.panes.over
+
+    def _follow_panes(self) -> None:
+        renderer, panes = self.interactor.renderer, self.panes
+        renderer.SetViewport(*(WHOLE if panes is None else panes.rects[0]))
+        if panes is not None:
+            panes.follow(renderer.GetActiveCamera())
+
+    @property
+    def size_px(self) -> tuple[int, int]:
+        """Width and height in device pixels."""
+        width, height = self.interactor.renderer.GetSize()
+        return max(width, 1), max(height, 1)
+
+    def eye(self) -> Eye:
+        """The camera in part coordinates."""
+        width, height = self.size_px
+        return eye_of(self.scene.camera_state(), self.scene.matrix, width / height)
+
+    def show_loop(self, points_px: np.ndarray | None) -> None:
+        """Draw a closed line through (k, 2) device pixels over the scene; None for none."""
+        self._loop.show(points_px, self.interactor.devicePixelRatioF())
+        self.redraw()
+
+    @property
+    def loop_corners(self) -> int:
+        """How many corners the line over the scene has, 0 when there is none."""
+        return self._loop.corners
 
     def view_from(self, side: str) -> None:
         """Look from a named side and fit the part."""
@@ -78,9 +144,15 @@ class PartView(QWidget):
         self.fit()
 
     def fit(self) -> None:
-        """See the whole part, and the rings round it where they are shown."""
+        """See the whole part, in every pane, and the rings round it where they are shown."""
+        if self.panes is not None:
+            self._follow_panes()
+            self.scene.fit_points(self.panes.points_to_fit_mm(), self.panes.caption_share)
+            self._fitted = True
+            self.redraw()
+            return
         self.scene.fit_view()
-        if self._ball_mm is not None:
+        if self._ball_mm is not None and not len(self.scene.machine.corners_mm):
             angle_deg = float(self.scene.camera_state()["view_angle_deg"])
             aspect = self.interactor.width() / max(self.interactor.height(), 1)
             self._set_camera(
@@ -151,6 +223,8 @@ class PartView(QWidget):
         self._flight.stop()
         self.interactor.removeEventFilter(self)
         self._tool = Tool(self)
+        del self._loop
+        self.show_panes(0)
         self.scene.close()
         self.interactor.close()
 
@@ -159,9 +233,14 @@ class PartView(QWidget):
         self.close_scene()
         super().closeEvent(event)
 
-    def _fit_again(self) -> None:
-        if self._fitted and not self._closed:
+    def fit_again(self) -> None:
+        """Fit anew what has another shape now, unless the user has moved the camera since."""
+        if self._closed:
+            return
+        if self._fitted:
             self.fit()
+        elif self.panes is not None:
+            self.redraw()
 
     # --- events of the interactor
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
@@ -180,7 +259,9 @@ class PartView(QWidget):
         if kind in SWALLOWED:
             return self._key(event)
         if kind == QEvent.Type.Resize:
-            self.scene.set_pixel_scale(self.interactor.devicePixelRatioF())
+            for drawn in (self.scene, self.panes):
+                if drawn is not None:
+                    drawn.set_pixel_scale(self.interactor.devicePixelRatioF())
             self._resized.start()
         return False
 
@@ -193,6 +274,19 @@ class PartView(QWidget):
             (self.interactor.height() - 1 - place.y()) * scale,
             bool(held & Qt.KeyboardModifier.ControlModifier),
             bool(held & Qt.KeyboardModifier.ShiftModifier),
+        )
+
+    def _in_first_pane(self, pointer: Pointer) -> tuple[float, float]:
+        """The same place of the first pane; lines of sight are alike in all of them."""
+        x_px, y_px = pointer.x_px, pointer.y_px
+        place = None if self.panes is None else self.panes.pane_at(x_px, y_px)
+        if not place:
+            return x_px, y_px
+        rects = self.panes.rects
+        width, height = self.interactor.render_window.GetSize()
+        return (
+            x_px - (rects[place][0] - rects[0][0]) * width,
+            y_px - (rects[place][1] - rects[0][1]) * height,
         )
 
     def _press(self, event: QMouseEvent) -> bool:
@@ -238,7 +332,7 @@ class PartView(QWidget):
         if notches:
             pointer = self._pointer(event)
             origin, direction = (
-                np.asarray(v) for v in self.scene.display_ray(pointer.x_px, pointer.y_px)
+                np.asarray(v) for v in self.scene.display_ray(*self._in_first_pane(pointer))
             )
             camera = self._camera()
             reach = float((np.asarray(camera.focal_mm) - origin) @ direction)
@@ -274,5 +368,5 @@ class PartView(QWidget):
         camera, state = self._camera(), self.scene.camera_state()
         distance = float(np.linalg.norm(np.subtract(camera.focal_mm, camera.position_mm)))
         height_mm = 2.0 * distance * np.tan(np.radians(float(state["view_angle_deg"])) / 2.0)
-        mm_per_px = height_mm / max(self.interactor.height(), 1)
+        mm_per_px = height_mm * self.interactor.devicePixelRatioF() / self.size_px[1]
         self._set_camera(pan(camera, -across * mm_per_px, down * mm_per_px))

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from PySide6.QtCore import QSignalBlocker, Qt
-from PySide6.QtGui import QAction
+from PySide6.QtGui import QAction, QKeySequence, QResizeEvent
 from PySide6.QtWidgets import (
     QDoubleSpinBox,
     QFrame,
@@ -16,12 +16,14 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from viewer.words import say
+
 GAP_PX = 8
 
 
 def text_label(text: str = "", *, heading: bool = False, quiet: bool = False) -> QLabel:
     """A label that wraps and never asks for more width than it is given."""
-    label = QLabel(text)
+    label = QLabel(say(text))
     label.setWordWrap(True)
     label.setTextFormat(Qt.TextFormat.PlainText)
     label.setProperty("heading", heading)
@@ -31,6 +33,27 @@ def text_label(text: str = "", *, heading: bool = False, quiet: bool = False) ->
     label.setSizePolicy(policy)
     label.setMinimumWidth(1)
     return label
+
+
+class Sentence(QLabel):
+    """A wrapped label that insists on the height of its words at the width it was given.
+
+    For lists that are filled anew while they are seen: the layouts around them would only learn of
+    the new words a turn later, and some keep what they knew of the old width.
+    """
+
+    def __init__(self, text: str) -> None:
+        super().__init__(text)
+        self.setWordWrap(True)
+        self.setTextFormat(Qt.TextFormat.PlainText)
+        self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
+        self.setMinimumWidth(1)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Ask for the height that goes with the new width."""
+        super().resizeEvent(event)
+        if event.size().width() != event.oldSize().width() or self.minimumHeight() == 0:
+            self.setFixedHeight(self.heightForWidth(self.width()))
 
 
 def rule() -> QFrame:
@@ -53,8 +76,8 @@ def button(
     text: str, pressed: Callable[[], object], tip: str = "", leading: bool = False
 ) -> QPushButton:
     """A push button; `leading` marks the one that most people want."""
-    made = QPushButton(text)
-    made.setToolTip(tip)
+    made = QPushButton(say(text))
+    made.setToolTip(say(tip))
     made.setProperty("leading", leading)
     made.clicked.connect(pressed)
     return made
@@ -68,8 +91,6 @@ class ActionButton(QPushButton):
         self._action = action
         self.setProperty("leading", leading)
         self.setCheckable(action.isCheckable())
-        key = action.shortcut().toString()
-        self.setToolTip(f"{action.toolTip()} ({key})" if key else action.toolTip())
         self.setAccessibleName(action.text().replace("&", ""))
         self.clicked.connect(self._trigger)
         action.changed.connect(self._follow)
@@ -80,6 +101,9 @@ class ActionButton(QPushButton):
         self._follow()
 
     def _follow(self) -> None:
+        key = self._action.shortcut().toString(QKeySequence.SequenceFormat.NativeText)
+        tip = self._action.toolTip()
+        self.setToolTip(f"{tip} ({key})" if key else tip)
         self.setEnabled(self._action.isEnabled())
         if self._action.isCheckable():
             self.setChecked(self._action.isChecked())
@@ -91,7 +115,7 @@ def action_tool(action: QAction, *, flat: bool = True) -> QToolButton:
     made.setDefaultAction(action)
     made.setProperty("flat", flat)
     made.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonIconOnly)
-    key = action.shortcut().toString()
+    key = action.shortcut().toString(QKeySequence.SequenceFormat.NativeText)
     name = action.text().replace("&", "").replace("…", "")
     made.setToolTip(f"{name} ({key})" if key else name)
     made.setAccessibleName(name)
@@ -118,9 +142,9 @@ class NumberField(QDoubleSpinBox):
         self.setSingleStep(step)
         self.setSuffix(unit if unit == "°" else f" {unit}" if unit else "")
         self.setKeyboardTracking(False)
-        self.setAccessibleName(name)
-        self.setToolTip(tip)
-        self.lineEdit().setAccessibleName(name)
+        self.setAccessibleName(say(name))
+        self.setToolTip(say(tip))
+        self.lineEdit().setAccessibleName(say(name))
         self.setMinimumWidth(60)
         self.valueChanged.connect(changed)
 
@@ -146,10 +170,10 @@ class FieldRow(QWidget):
 
     def add(self, name: str, field: QWidget, tip: str = "") -> QWidget:
         """Add a column; returns the field."""
-        label = QLabel(name)
+        label = QLabel(say(name))
         label.setBuddy(field)
-        label.setToolTip(tip)
-        field.setToolTip(tip or field.toolTip())
+        label.setToolTip(say(tip))
+        field.setToolTip(say(tip) or field.toolTip())
         field.setProperty("narrow", True)
         field.setMinimumWidth(40)
         place = self._grid.columnCount() if self._grid.count() else 0
@@ -172,10 +196,10 @@ class Fields(QWidget):
 
     def add(self, name: str, field: QWidget, tip: str = "") -> QWidget:
         """Add a row; returns the field."""
-        label = QLabel(name)
+        label = QLabel(say(name))
         label.setBuddy(field)
-        label.setToolTip(tip)
-        field.setToolTip(tip or field.toolTip())
+        label.setToolTip(say(tip))
+        field.setToolTip(say(tip) or field.toolTip())
         row = self._grid.rowCount()
         self._grid.addWidget(label, row, 0)
         self._grid.addWidget(field, row, 1)

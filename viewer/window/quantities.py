@@ -1,5 +1,7 @@
 """Numbers as text: three or four figures that mean something, a sign where it matters."""
 
+from viewer.words import say, written
+
 THIN_SPACE = "\u202f"
 
 
@@ -13,7 +15,7 @@ def number_text(value: float, decimals: int | None = None) -> str:
     """`value` with a comma every three digits; "0" for nothing at all."""
     if value == 0:
         return "0"
-    text = f"{value:,.{decimals_for(value) if decimals is None else decimals}f}"
+    text = written(value, f",.{decimals_for(value) if decimals is None else decimals}f")
     return text.replace("-", "−")
 
 
@@ -26,7 +28,7 @@ def error_text(error: float, value: float) -> str:
         return ""
     decimals = max(decimals_for(value), 0 if error >= 0.95 else 1 if error >= 0.095 else 2)
     rounded = round(error, decimals)
-    return f"±{max(rounded, 10**-decimals):,.{decimals}f}"
+    return "±" + written(max(rounded, 10**-decimals), f",.{decimals}f")
 
 
 def difference_text(value: float, pinned: float) -> str:
@@ -35,7 +37,7 @@ def difference_text(value: float, pinned: float) -> str:
     decimals = min(decimals_for(value), decimals_for(pinned))
     if round(difference, decimals) == 0:
         return "="
-    return f"{difference:+,.{decimals}f}".replace("-", "−")
+    return written(difference, f"+,.{decimals}f").replace("-", "−")
 
 
 def volume_text(volume_mm3: float) -> str:
@@ -52,4 +54,4 @@ def size_text(size_mm: tuple[float, float, float]) -> str:
 
 def count_text(count: int, one: str, many: str | None = None) -> str:
     """ "1 face", "1,200 faces"."""
-    return f"{count:,} {one if count == 1 else many or one + 's'}"
+    return f"{written(count, ',')} {say(one if count == 1 else many or one + 's')}"

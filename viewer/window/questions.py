@@ -5,7 +5,9 @@ from dataclasses import dataclass
 from viewer.document.state import State
 from viewer.geometry.mesh_health import HealthReport
 from viewer.geometry.pose_measures import PoseMeasures
+from viewer.geometry.print_settings import PrintSettings
 from viewer.window.quantities import number_text
+from viewer.words import say
 
 UNSTEADY_DEG = 10.0  # common practice, no source: below it a knock of the nozzle is a risk
 SPECK_MM2 = 0.5  # about the end of one road; a touch smaller than this leaves a dot
@@ -29,7 +31,7 @@ def open_questions(state: State, measures: PoseMeasures, report: HealthReport) -
         _touch(measures),
         _landing(measures),
         _graze(measures, settings.clearance_mm),
-        _terraces(measures, settings.road_mm, settings.layer_mm),
+        _terraces(measures, settings),
         _steadiness(measures),
         _doubt(measures),
     )
@@ -41,8 +43,11 @@ def _faults(report: HealthReport) -> Question | None:
         return None
     return Question(
         "faults",
-        f"The file is not sound ({report.verdict}): see Check for the faults and their heights.",
-        "Print only the layers around the lowest fault: gaps and stray walls show at once.",
+        say(
+            "The file is not sound ({verdict}): see Check for the faults and their heights.",
+            verdict=say(report.verdict),
+        ),
+        say("Print only the layers around the lowest fault: gaps and stray walls show at once."),
     )
 
 
@@ -51,8 +56,8 @@ def _marks(state: State) -> Question | None:
         return None
     return Question(
         "marks",
-        "No face is marked, so nothing says which side shows.",
-        "No print needed: mark the faces that show in stage 2.",
+        say("No face is marked, so nothing says which side shows."),
+        say("No print needed: mark the faces that show in stage 2."),
     )
 
 
@@ -62,9 +67,14 @@ def _touch(measures: PoseMeasures) -> Question | None:
         return None
     return Question(
         "touch",
-        f"Supports touch {number_text(area)} mm² of class A. Will the scar be accepted?",
-        "Print a small cut-out with its support in the materials of the job, take the support "
-        "off, and show the scar to the client.",
+        say(
+            "Supports touch {area} mm² of class A. Will the scar be accepted?",
+            area=number_text(area),
+        ),
+        say(
+            "Print a small cut-out with its support in the materials of the job, take the support "
+            "off, and show the scar to the client."
+        ),
     )
 
 
@@ -74,8 +84,8 @@ def _landing(measures: PoseMeasures) -> Question | None:
         return None
     return Question(
         "landing",
-        f"Supports stand on {number_text(area)} mm² of class A and may mark it.",
-        "Print a cut-out with a support standing on it and look at the marks where it stood.",
+        say("Supports stand on {area} mm² of class A and may mark it.", area=number_text(area)),
+        say("Print a cut-out with a support standing on it and look at the marks where it stood."),
     )
 
 
@@ -84,39 +94,64 @@ def _graze(measures: PoseMeasures, clearance_mm: float) -> Question | None:
         return None
     return Question(
         "graze",
-        f"Supports pass within {clearance_mm:g} mm of {number_text(measures.graze_area_mm2.A)} mm² "
-        "of class A and may mark it.",
-        "Print a cut-out with the support beside it and look at the side that it passed.",
+        say(
+            "Supports pass within {clearance_mm:g} mm of {a} mm² of class A and may mark it.",
+            clearance_mm=clearance_mm,
+            a=number_text(measures.graze_area_mm2.A),
+        ),
+        say("Print a cut-out with the support beside it and look at the side that it passed."),
     )
 
 
-def _terraces(measures: PoseMeasures, road_mm: float, layer_mm: float) -> Question | None:
+def _terraces(measures: PoseMeasures, settings: PrintSettings) -> Question | None:
     area = measures.terrace_visible_area_mm2.A
     if area < SPECK_MM2:
         return None
+    if settings.visible_terrace_mm:
+        sentence = say(
+            "{area} mm² of class A has terraces wider than {width_mm:.2f} mm, from which trials "
+            "say that they show. Is that accepted?",
+            area=number_text(area),
+            width_mm=settings.visible_terrace_mm,
+        )
+    else:
+        sentence = say(
+            "{area} mm² of class A has terraces wider than one road ({road_mm:g} "
+            "mm). Do they show?",
+            area=number_text(area),
+            road_mm=settings.road_mm,
+        )
     return Question(
         "terraces",
-        f"{number_text(area)} mm² of class A has terraces wider than one road "
-        f"({road_mm:g} mm). Do they show?",
-        f"Print that area at {layer_mm:g} mm and at {layer_mm / 2:g} mm layers and compare them "
-        "at the distance from which the part is seen.",
+        sentence,
+        say(
+            "Print that area at {layer_mm:g} mm and at {layer_mm_2:g} mm layers "
+            "and compare them at the distance from which the part is seen.",
+            layer_mm=settings.layer_mm,
+            layer_mm_2=settings.layer_mm / 2,
+        ),
     )
 
 
 def _steadiness(measures: PoseMeasures) -> Question | None:
     angle = measures.tip_angle_deg
     if angle is None:
-        sentence = "Nothing of the part lies on the platform: it stands on supports only."
+        sentence = say("Nothing of the part lies on the platform: it stands on supports only.")
     elif angle <= 0:
-        sentence = "The part falls over by itself: only its supports hold it up."
+        sentence = say("The part falls over by itself: only its supports hold it up.")
     elif angle < UNSTEADY_DEG:
-        sentence = f"The part stands unsteadily: it tips over at {number_text(angle)}°."
+        sentence = say(
+            "The part stands unsteadily: it tips over at {angle}°.", angle=number_text(angle)
+        )
     else:
         return None
     return Question(
         "steadiness",
         sentence,
-        "Print the first centimetre with its supports and push against it: it must not come loose.",
+        say(
+            "Print the first centimetre with its supports and push against it: it must not come "
+            "loose."
+        ),
     )
 
 
@@ -125,7 +160,10 @@ def _doubt(measures: PoseMeasures) -> Question | None:
         return None
     return Question(
         "doubt",
-        f"The surface is open: {100 * measures.doubtful_share:.1f} % of the measured columns are "
-        "undecided, so the numbers are less sure than they look.",
-        "No print needed: close the surface, then measure again.",
+        say(
+            "The surface is open: {doubtful_share:.1f} % of the measured columns "
+            "are undecided, so the numbers are less sure than they look.",
+            doubtful_share=100 * measures.doubtful_share,
+        ),
+        say("No print needed: close the surface, then measure again."),
     )

@@ -19,5 +19,21 @@ def read_in_unit(state: State, unit: str) -> State:
     """The same job with the part's numbers taken in `unit`; there is no doubt left after that."""
     part = state.part
     factor = MM_PER_UNIT[unit] / MM_PER_UNIT[part.unit]
-    mesh = part.mesh if factor == 1.0 else Mesh(part.mesh.vertices_mm * factor, part.mesh.faces)
-    return state.with_(part=replace(part, mesh=mesh, unit=unit, unit_doubt="", suggested_unit=""))
+    named = replace(part, unit=unit, unit_doubt="", suggested_unit="")
+    if factor == 1.0:
+        return state.with_(part=named)
+    file = part.file_mesh
+    whole = replace(
+        named,
+        mesh=_scaled(file, factor),
+        received=None if part.received is None else _scaled(part.received, factor),
+        base=None,
+        base_face=None,
+    )
+    if part.base is not None:
+        whole = whole.refined(part.mesh.vertices_mm * factor, part.mesh.faces, part.base_face)
+    return state.with_(part=whole)
+
+
+def _scaled(mesh: Mesh, factor: float) -> Mesh:
+    return Mesh(mesh.vertices_mm * factor, mesh.faces)

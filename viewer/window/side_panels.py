@@ -63,8 +63,17 @@ class ColumnScroll(QScrollArea):
         self._fit()
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        """Follow the panel when what it holds grows or shrinks."""
-        if watched is self.widget() and event.type() == QEvent.Type.LayoutRequest:
+        """Follow the panel when what it holds grows or shrinks, or got its style on being shown."""
+        if watched is self.widget() and event.type() in (
+            QEvent.Type.LayoutRequest,
+            QEvent.Type.Show,
+        ):
+            # Asked for its height, a layout counts as up to date: where a widget keeps its size,
+            # what it holds would keep its old places. The innermost come last in the list.
+            for child in reversed(watched.findChildren(QWidget)):
+                if child.layout() is not None:
+                    child.layout().activate()
+            watched.layout().activate()
             self._fit()
         return super().eventFilter(watched, event)
 

@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QAbstractButton, QButtonGroup, QSizePolicy, QVBoxL
 
 from viewer.window.stages import OPEN, TITLES, WHAT_TO_DO, Stage, StageState
 from viewer.window.theme import LIGHT, Theme
+from viewer.words import say
 
 ROW_PX = 38
 
@@ -23,13 +24,15 @@ class StageRow(QAbstractButton):
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
-        self.setToolTip(f"{WHAT_TO_DO[stage]} (Ctrl+{int(stage)})")
+        self.setToolTip(
+            say("{what_to_do} (Ctrl+{stage})", what_to_do=say(WHAT_TO_DO[stage]), stage=int(stage))
+        )
         self._name_it()
 
     @property
     def state_word(self) -> str:
         """The word beneath the title."""
-        return self._state.word
+        return say(self._state.word)
 
     def show_state(self, state: StageState) -> None:
         """Write another sign and word."""
@@ -44,8 +47,8 @@ class StageRow(QAbstractButton):
         self.update()
 
     def _name_it(self) -> None:
-        self.setText(TITLES[self.stage])
-        self.setAccessibleName(f"{int(self.stage)} {TITLES[self.stage]}, {self._state.word}")
+        self.setText(say(TITLES[self.stage]))
+        self.setAccessibleName(f"{int(self.stage)} {say(TITLES[self.stage])}, {self.state_word}")
 
     def sizeHint(self) -> QSize:
         """As wide as the longest word needs."""
@@ -78,13 +81,13 @@ class StageRow(QAbstractButton):
         painter.setPen(QColor(theme.text))
         words = box.adjusted(38, 2, -6, -2)
         top = QRectF(words.left(), words.top(), words.width(), words.height() / 2)
-        painter.drawText(top, Qt.AlignmentFlag.AlignVCenter, TITLES[self.stage])
+        painter.drawText(top, Qt.AlignmentFlag.AlignVCenter, say(TITLES[self.stage]))
         small = QFont(self.font())
         small.setPointSizeF(max(self.font().pointSizeF() - 1.0, 7.0))
         painter.setFont(small)
         painter.setPen(QColor(theme.quiet_text))
         below = QRectF(words.left(), words.center().y(), words.width(), words.height() / 2)
-        state = f"{self._state.sign} {self._state.word}"
+        state = f"{self._state.sign} {self.state_word}"
         painter.drawText(below, Qt.AlignmentFlag.AlignVCenter, state)
         painter.end()
 

@@ -9,6 +9,7 @@ from viewer.document.state import State
 from viewer.geometry.face_classes import CLASS_A
 from viewer.geometry.mesh_health import HealthReport
 from viewer.geometry.pose_measures import PoseMeasures
+from viewer.window.quantities import count_text
 from viewer.window.questions import open_questions
 
 
@@ -109,11 +110,11 @@ def _try_state(
     count = len(open_questions(state, measures, report))
     if not count:
         return DONE
-    return StageState(OPEN.sign, "1 question" if count == 1 else f"{count} questions")
+    return StageState(OPEN.sign, count_text(count, "question"))
 
 
 def _hand_over_state(state: State, handed_over: State | None) -> StageState:
     if handed_over is None:
         return OPEN
-    same = handed_over.part is state.part and handed_over.pose == state.pose
+    same = state.same_part(handed_over) and handed_over.pose == state.pose
     return DONE if same else StageState(LOOK.sign, "turned since")

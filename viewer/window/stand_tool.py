@@ -10,6 +10,7 @@ from viewer.geometry.hull_faces import HullFace
 from viewer.window.quantities import number_text
 from viewer.window.tools import Pointer, Tool
 from viewer.window.turn_angles import standing_on
+from viewer.words import say
 
 
 class StandTool(Tool):
@@ -43,7 +44,9 @@ class StandTool(Tool):
         face = self._face_at(pointer)
         if face is None:
             return False
-        self._document.turn(standing_on(self._document.state.pose, face.normal), "Stand on a face")
+        self._document.turn(
+            standing_on(self._document.state.pose, face.normal), say("Stand on a face")
+        )
         self._scene.show_hull_face(None)
         self.redraw.emit()
         return True
@@ -56,5 +59,8 @@ class StandTool(Tool):
 def _hint(face: HullFace) -> str:
     area = number_text(face.area_mm2)
     if face.stable:
-        return f"Click to stand the part on this face ({area} mm²)"
-    return f"Click to stand the part on this face ({area} mm²); without supports it tips over"
+        return say("Click to stand the part on this face ({area} mm²)", area=area)
+    return say(
+        "Click to stand the part on this face ({area} mm²); without supports it tips over",
+        area=area,
+    )

@@ -10,6 +10,7 @@ from viewer.document.document import Document
 from viewer.geometry.pose import Pose
 from viewer.window.tools import Pointer, Tool
 from viewer.window.turn_angles import turned
+from viewer.words import say
 
 STEP_DEG, COARSE_STEP_DEG = 1.0, 15.0
 EDGE_ON = 0.15  # |ray · axis| below this: the ring is seen from the side
@@ -54,7 +55,9 @@ class TurnTool(Tool):
         axis = self._scene.hit_ring(pointer.x_px, pointer.y_px)
         self._scene.highlight_ring(axis)
         self.hint.emit(
-            "" if axis is None else f"Drag to turn about {'XYZ'[axis]} in 1° steps, with Ctrl 15°"
+            ""
+            if axis is None
+            else say("Drag to turn about {value} in 1° steps, with Ctrl 15°", value="XYZ"[axis])
         )
         self.redraw.emit()
 
@@ -74,7 +77,7 @@ class TurnTool(Tool):
             axis, self._document.state.pose, centre, self._angle_deg(axis, centre, pointer)
         )
         self._scene.highlight_ring(axis)
-        self._document.begin_gesture("Turn the part")
+        self._document.begin_gesture(say("Turn the part"))
         return True
 
     def drag(self, pointer: Pointer) -> None:
@@ -91,7 +94,11 @@ class TurnTool(Tool):
             return
         drag.shown_deg = snapped
         self._document.turn(turned(drag.start, drag.axis, snapped))
-        self.hint.emit(f"Turned {snapped:+.0f}° about {'XYZ'[drag.axis]}".replace("-", "−"))
+        self.hint.emit(
+            say(
+                "Turned {snapped:+.0f}° about {value}", snapped=snapped, value="XYZ"[drag.axis]
+            ).replace("-", "−")
+        )
 
     def release(self, pointer: Pointer) -> None:
         """Finish the undo step."""

@@ -20,6 +20,7 @@ from viewer.window.mend_box import MendBox
 from viewer.window.mend_work import MendWork
 from viewer.window.pieces import ActionButton, button, column, rule, text_label
 from viewer.window.quantities import count_text, size_text
+from viewer.words import say
 
 VERDICT_SIGNS = {"sound": "✓", "printable with care": "!", "will fail": "✕"}
 
@@ -52,11 +53,11 @@ class CheckPanel(QWidget):
         layout.addWidget(self._question)
         self._verdict = text_label(heading=True)
         self._reason = text_label(quiet=True)
-        self._facts = text_label()
+        self._facts, self._line = text_label(), rule()
         self._notes = text_label(quiet=True)
         self.fault_box = FaultBox(self._drawn_mesh)
         self.fault_box.chosen.connect(self.fault_chosen)
-        for piece in (self._verdict, self._reason, rule(), self._facts):
+        for piece in (self._verdict, self._reason, self._line, self._facts):
             layout.addWidget(piece)
         layout.addWidget(self.fault_box)
         layout.addWidget(self._notes)
@@ -88,13 +89,18 @@ class CheckPanel(QWidget):
         layout = self._question.layout()
         layout.addWidget(text_label("! " + part.unit_doubt, heading=True))
         size = part.mesh.box_mm[1] - part.mesh.box_mm[0]
-        layout.addWidget(text_label(f"Now: {size_text(size)}, read as {part.unit}.", quiet=True))
+        layout.addWidget(
+            text_label(
+                say("Now: {size}, read as {unit}.", size=size_text(size), unit=part.unit),
+                quiet=True,
+            )
+        )
         if part.suggested_unit:
             layout.addWidget(
                 button(
-                    f"The numbers are in {part.suggested_unit}",
+                    say("The numbers are in {suggested_unit}", suggested_unit=part.suggested_unit),
                     lambda: self._rescale(part.suggested_unit),
-                    "Scale the part so that the numbers of the file mean this unit.",
+                    say("Scale the part so that the numbers of the file mean this unit."),
                     leading=True,
                 )
             )
@@ -102,41 +108,52 @@ class CheckPanel(QWidget):
         grid.setSpacing(6)
         others = [u for u in ("mm", "cm", "m", "inch") if u != part.suggested_unit]
         for place, unit in enumerate(others):
-            text = "Keep mm" if unit == part.unit == "mm" else unit
+            text = say("Keep mm") if unit == part.unit == "mm" else unit
             made = button(
-                text, lambda _=False, unit=unit: self._rescale(unit), f"The numbers are in {unit}."
+                text,
+                lambda _=False, unit=unit: self._rescale(unit),
+                say("The numbers are in {unit}.", unit=unit),
             )
-            made.setAccessibleName(f"The numbers are in {unit}")
+            made.setAccessibleName(say("The numbers are in {unit}", unit=unit))
             grid.addWidget(made, place // 3, place % 3)
         layout.addLayout(grid)
         layout.addWidget(rule())
 
     def _show_failure(self, sentence: str) -> None:
-        self._verdict.setText("! The check did not finish")
-        self._reason.setText(sentence)
+        self._tell(say("! The check did not finish"), sentence, "")
+
+    def _tell(self, verdict: str, reason: str, facts: str) -> None:
+        self._verdict.setText(verdict)
+        self._reason.setText(reason)
+        self._facts.setText(facts)
+        self._reason.setVisible(bool(reason))
+        for piece in (self._line, self._facts, self.fault_box):
+            piece.setVisible(bool(facts))
 
     def put_away(self) -> None:
         """Show no fault any more."""
         self.fault_box.put_away()
 
     def _drawn_mesh(self) -> Mesh:
-        mesh = self._document.state.part.mesh
+        mesh = self._document.state.part.file_mesh
         return turned_outward(mesh, shells_to_draw(mesh).orientation)
 
     def _show_report(self, report: HealthReport | None) -> None:
         self.fault_box.show_faults(report.faults if report else ())
         part = self._document.state.part
         if report is None:
-            self._verdict.setText("No file is open" if part is None else "Checking …")
-            self._reason.setText("Open a mesh, or drop one on the window." if part is None else "")
-            self._facts.setText("")
+            if part is None:
+                open_one = say("Open a mesh, or drop one on the window.")
+                self._tell(say("No file is open"), open_one, "")
+            else:
+                self._tell(say("Checking …"), "", "")
             return
-        self._verdict.setText(f"{VERDICT_SIGNS[report.verdict]} {report.verdict.capitalize()}")
-        self._reason.setText(report.reason)
-        self._facts.setText(
+        self._tell(
+            f"{VERDICT_SIGNS[report.verdict]} {say(report.verdict.capitalize())}",
+            report.reason,
             f"{size_text(report.size_mm)}\n{count_text(report.shells, 'shell')}, "
             f"{count_text(report.cavities, 'cavity', 'cavities')}\n"
-            f"{count_text(part.mesh.face_count, 'face')}"
+            f"{count_text(part.file_mesh.face_count, 'face')}",
         )
 
 

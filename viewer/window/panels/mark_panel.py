@@ -9,17 +9,37 @@ from viewer.document.document import Changed, Document
 from viewer.geometry.face_classes import sum_by_class
 from viewer.window.choices import GREATEST_BRUSH_MM, LEAST_BRUSH_MM, Choices, Extent
 from viewer.window.document_signals import DocumentSignals
+from viewer.window.mark_ways import MarkWays
 from viewer.window.pieces import ActionButton, Fields, NumberField, column, rule, text_label
 from viewer.window.quantities import number_text
+from viewer.window.way_box import WayBox
+from viewer.words import later, say
 
 SLIDER_STEPS = 100
 HINTS = {
-    Extent.BRUSH: "Drag over the part. The ring shows what a touch reaches; it never goes "
-    "through a wall.",
-    Extent.CREASE: "Click a surface: it fills up to edges sharper than the angle. What a click "
-    "would mark is outlined.",
-    Extent.PATCH: "Click a smooth region: the whole of it is marked; of a STEP or IGES part, one "
-    "face of the CAD model. What a click would mark is outlined.",
+    Extent.BRUSH: later(
+        "Drag over the part. The ring shows what a touch reaches; it never goes through a wall."
+    ),
+    Extent.CREASE: later(
+        "Click a surface: it fills up to edges sharper than the angle. What a click "
+        "would mark is outlined."
+    ),
+    Extent.BAND: later("Drag over the part from one height to another, or type both."),
+    Extent.LASSO: later("Drag a loop round what shall be marked; it closes by itself."),
+    Extent.SEEN_HERE: later(
+        "Turn the view until it shows what the client sees, then mark it. "
+        "What a press would mark is outlined."
+    ),
+    Extent.SEEN_IN_USE: later(
+        "Marks what can be seen from any of the viewpoints on a circle round the part."
+    ),
+    Extent.CHANGE: later(
+        "Grow and shrink change the class chosen above. What a press would change is outlined."
+    ),
+    Extent.PATCH: later(
+        "Click a smooth region: the whole of it is marked; of a STEP or IGES part, one "
+        "face of the CAD model. What a click would mark is outlined."
+    ),
 }
 
 
@@ -32,25 +52,27 @@ class MarkPanel(QWidget):
         signals: DocumentSignals,
         choices: Choices,
         actions: dict[str, QAction],
+        ways: MarkWays,
     ) -> None:
         super().__init__()
         self._document, self._choices = document, choices
         self._extent = QComboBox()
-        self._extent.setAccessibleName("Extent")
+        self._extent.setAccessibleName(say("Extent"))
         for extent in Extent:
-            self._extent.addItem(extent.value, extent)
+            self._extent.addItem(say(extent.value), extent)
         self._extent.activated.connect(self._choose_extent)
         self._hint = text_label(quiet=True)
         self._brush = NumberField(
-            "Brush radius", "mm", LEAST_BRUSH_MM, GREATEST_BRUSH_MM, 1, 0.5, self._set_brush
+            say("Brush radius"), "mm", LEAST_BRUSH_MM, GREATEST_BRUSH_MM, 1, 0.5, self._set_brush
         )
         self._slider = QSlider(Qt.Orientation.Horizontal)
         self._slider.setRange(0, SLIDER_STEPS)
-        self._slider.setAccessibleName("Brush radius slider")
-        self._slider.setToolTip("Brush radius; [ and ] change it too")
+        self._slider.setAccessibleName(say("Brush radius slider"))
+        self._slider.setToolTip(say("Brush radius; [ and ] change it too"))
         self._slider.valueChanged.connect(self._slide_brush)
-        self._crease = NumberField("Crease angle", "°", 1, 179, 0, 5, self._set_crease)
+        self._crease = NumberField(say("Crease angle"), "°", 1, 179, 0, 5, self._set_crease)
         self._areas = {name: QLabel("–") for name in ("A", "B", "unmarked")}
+        self.ways = WayBox(ways, choices, actions)
         self._lay_out(actions)
         choices.mark_changed.connect(self._show_choices)
         signals.changed.connect(self._document_changed)
@@ -61,40 +83,58 @@ class MarkPanel(QWidget):
         layout = column()
         self.setLayout(layout)
         fields = Fields()
-        fields.add("Extent", self._extent, "How far one use of the tool reaches.")
+        fields.add(say("Extent"), self._extent, say("How far one use of the tool reaches."))
         layout.addWidget(fields)
-        layout.addWidget(text_label("Mark as", heading=True))
+        layout.addWidget(text_label(say("Mark as"), heading=True))
         classes = QGridLayout()
         classes.setSpacing(6)
         for place, (key, text) in enumerate(
-            (("mark_a", "A"), ("mark_b", "B"), ("mark_erase", "Erase"))
+            (("mark_a", "A"), ("mark_b", "B"), ("mark_erase", say("Erase")))
         ):
             classes.addWidget(ActionButton(actions[key], text), 0, place)
         layout.addLayout(classes)
         self._sizes = Fields()
-        self._sizes.add("Radius", self._brush, "Radius of the brush on the surface; [ and ].")
+        self._sizes.add(
+            say("Radius"), self._brush, say("Radius of the brush on the surface; [ and ].")
+        )
         self._angles = Fields()
         self._angles.add(
-            "Crease angle",
+            say("Crease angle"),
             self._crease,
-            "Filling stops at edges where neighbouring faces meet at more than this angle.",
+            say("Filling stops at edges where neighbouring faces meet at more than this angle."),
         )
         layout.addWidget(self._sizes)
         layout.addWidget(self._slider)
         layout.addWidget(self._angles)
         layout.addWidget(self._hint)
+        layout.addWidget(self.ways)
         layout.addWidget(rule())
-        layout.addWidget(text_label("Area by class", heading=True))
+        layout.addWidget(text_label(say("Area by class"), heading=True))
         grid = QGridLayout()
         grid.setVerticalSpacing(4)
+        grid.setColumnStretch(0, 1)
         for row, (name, text) in enumerate(
-            (("A", "A, always in view"), ("B", "B, seen in use"), ("unmarked", "unmarked"))
+            (
+                ("A", say("A, always in view")),
+                ("B", say("B, seen in use")),
+                ("unmarked", say("unmarked")),
+            )
         ):
-            grid.addWidget(QLabel(text), row, 0)
+            grid.addWidget(text_label(text), row, 0)
             grid.addWidget(self._areas[name], row, 1, Qt.AlignmentFlag.AlignRight)
         layout.addLayout(grid)
         layout.addWidget(ActionButton(actions["unmark_all"]))
+        self._new, self._outline_new = text_label(), ActionButton(actions["not_carried"])
+        layout.addWidget(self._new)
+        layout.addWidget(self._outline_new)
+        self.say_what_is_new("")
         layout.addStretch(1)
+
+    def say_what_is_new(self, sentence: str) -> None:
+        """What could not be carried over from the version before; "" for nothing."""
+        self._new.setText(sentence)
+        self._new.setVisible(bool(sentence))
+        self._outline_new.setVisible(bool(sentence))
 
     # --- the user chooses
     def _choose_extent(self) -> None:
@@ -116,7 +156,7 @@ class MarkPanel(QWidget):
     def _show_choices(self) -> None:
         choices = self._choices
         self._extent.setCurrentIndex(self._extent.findData(choices.extent))
-        self._hint.setText(HINTS[choices.extent])
+        self._hint.setText(say(HINTS[choices.extent]))
         self._brush.show_number(choices.brush_mm)
         self._crease.show_number(choices.crease_deg)
         share = np.log(choices.brush_mm / LEAST_BRUSH_MM) / np.log(

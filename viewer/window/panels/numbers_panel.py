@@ -1,20 +1,34 @@
 """The numbers of the pose, by class: value, error, difference to the pinned pose; never blank."""
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QWidget
 
 from viewer.geometry.pose_measures import PoseMeasures
 from viewer.live.live_measures import LiveMeasures
+from viewer.window.fold import Fold
 from viewer.window.number_rows import COLUMNS, Cell, Row, number_rows
 from viewer.window.pieces import column, rule, text_label
+from viewer.words import later, say
 
 COLUMN_WIDTHS_PX = {"A": 38, "B": 38, "unmarked": 54, "total": 46}
 COLUMN_TIPS = {
-    "A": "Class A: faces always in view.",
-    "B": "Class B: faces seen in use.",
-    "unmarked": "Unmarked: hidden faces.",
-    "total": "All faces together.",
+    "A": later("Class A: faces always in view."),
+    "B": later("Class B: faces seen in use."),
+    "unmarked": later("Unmarked: hidden faces."),
+    "total": later("All faces together."),
 }
+# Looked at more rarely: folded where the column would scroll.
+MORE = (
+    "cusp_mean_mm",
+    "ra_ideal_um",
+    "ra_estimate_um",
+    "platform_contact_mm2",
+    "landing_platform",
+    "first_layer_mm2",
+    "tip_angle_supported_deg",
+    "tip_angle_worst_mm",
+)
 
 
 class NumberCell(QLabel):
@@ -38,9 +52,9 @@ class NumberCell(QLabel):
         self.setText("<br>".join([cell.value, *(f"<small>{words}</small>" for words in small)]))
         spoken = f"{self._name}: {cell.value} {unit}"
         if cell.error:
-            spoken += f", standard error {cell.error.removeprefix('±')}"
+            spoken += say(", standard error {error}", error=cell.error.removeprefix("±"))
         if cell.difference:
-            spoken += f", against the pinned pose {cell.difference}"
+            spoken += say(", against the pinned pose {difference}", difference=cell.difference)
         self.setAccessibleName(spoken)
 
     def show_pending(self, pending: bool) -> None:
@@ -53,7 +67,7 @@ class NumberCell(QLabel):
         """No part, so no number."""
         self.value_text = "–"
         self.setText("–")
-        self.setAccessibleName(f"{self._name}: none")
+        self.setAccessibleName(say("{name}: none", name=self._name))
 
 
 class NumbersPanel(QWidget):
@@ -67,18 +81,23 @@ class NumbersPanel(QWidget):
         self._names: dict[str, QLabel] = {}
         self._blocks: dict[str, QWidget] = {}
         self._body = column(gap=3)
+        self._more = Fold(
+            say("More numbers"), say("Surface, foot and steadiness in detail; opens with room.")
+        )
+        self._more.setVisible(False)
         self._state = text_label(quiet=True)
         self._notes = text_label(quiet=True)
         layout = column(margins=(10, 10, 4, 10), gap=5)
         self.setLayout(layout)
         head = QHBoxLayout()
-        head.addWidget(text_label("Numbers", heading=True), 1)
+        head.addWidget(text_label(say("Numbers"), heading=True), 1)
         self._state.setAlignment(Qt.AlignmentFlag.AlignRight)
         head.addWidget(self._state, 1)
         layout.addLayout(head)
         layout.addLayout(_heads())
         layout.addWidget(rule())
         layout.addLayout(self._body)
+        layout.addWidget(self._more)
         layout.addWidget(self._notes)
         layout.addStretch(1)
         live_measures.measured.connect(self._measured)
@@ -112,14 +131,16 @@ class NumbersPanel(QWidget):
 
     def _say_state(self) -> None:
         if self._measures is None:
-            self._state.setText("measuring …" if self.pending else "")
+            self._state.setText(say("measuring …") if self.pending else "")
         elif self.pending:
-            self._state.setText("≈ coarse …")
+            self._state.setText(say("≈ coarse …"))
         else:
-            self._state.setText("✓ at rest")
+            self._state.setText(say("✓ at rest"))
         self._state.setToolTip(
-            "While the part turns the numbers come from a coarse grid; at rest they are exact or "
-            "carry their standard error after ±."
+            say(
+                "While the part turns the numbers come from a coarse grid; at rest they are exact "
+                "or carry their standard error after ±."
+            )
         )
 
     # --- showing
@@ -128,14 +149,20 @@ class NumbersPanel(QWidget):
         if self._measures is None:
             for cell in self._cells.values():
                 cell.show_nothing()
-            waiting = "Measuring the part …" if self.pending else "Open a part to see its numbers."
+            waiting = (
+                say("Measuring the part …")
+                if self.pending
+                else say("Open a part to see its numbers.")
+            )
             self._notes.setText(waiting if not self._cells else "")
             return
         rows = number_rows(self._measures, self._pinned)
         if not self._cells:
             self._build(rows)
         for row in rows:
-            self._names[row.key].setText(f"{row.name}, {row.unit}" if row.unit else row.name)
+            space = "\u00a0" if row.unit == "°" else " "  # alone on a line it would be lost
+            named = f"{row.name},{space}{row.unit}" if row.unit else row.name
+            self._names[row.key].setText(named)
             if row.key in self._blocks:
                 self._blocks[row.key].setVisible(row.shown)
             elif row.cells["whole"].value:
@@ -146,20 +173,45 @@ class NumbersPanel(QWidget):
                     self._cells[row.key, name].show_cell(cell, row.unit)
         self._notes.setText("\n".join(self._measures.notes))
         self._notes.setVisible(bool(self._measures.notes))
+        self._more.relay()
+        self._make_room()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Another size may have room for what was folded, or none any more."""
+        super().resizeEvent(event)
+        self._make_room()
+
+    def _make_room(self) -> None:
+        """Fold what is looked at more rarely when the column would scroll otherwise."""
+        viewport = self.parentWidget()
+        if viewport is not None and self._cells:
+            open_px = self.layout().totalHeightForWidth(self.width())
+            if not self._more.is_open:
+                open_px += self._more.inner_height_px(self.width() - 14)
+            self._more.set_wanted(open_px <= viewport.height())
 
     def _build(self, rows: tuple[Row, ...]) -> None:
-        whole = QGridLayout()
-        whole.setVerticalSpacing(3)
-        whole.setColumnStretch(0, 1)
+        """Rows of the same kind share a grid; those of `MORE` stand in the fold."""
+        whole, more = QGridLayout(), QGridLayout()
+        for grid in (whole, more):
+            grid.setVerticalSpacing(3)
+            grid.setColumnStretch(0, 1)
         for row in rows:
+            folded = row.key in MORE
             if "whole" in row.cells:
-                self._build_whole(whole, row)
+                self._build_whole(more if folded else whole, row)
             else:
-                self._build_by_class(row)
+                block = self._build_by_class(row)
+                if folded:
+                    self._more.add(block)
+                else:
+                    self._body.addWidget(block)
         self._body.addWidget(rule())
         self._body.addLayout(whole)
+        self._more.add_layout(more)
+        self._more.setVisible(True)
 
-    def _build_by_class(self, row: Row) -> None:
+    def _build_by_class(self, row: Row) -> QWidget:
         block = self._blocks[row.key] = QWidget()
         grid = QGridLayout(block)
         grid.setContentsMargins(0, 0, 0, 2)
@@ -167,14 +219,14 @@ class NumbersPanel(QWidget):
         grid.addWidget(self._name_label(row), 0, 0, 1, len(COLUMNS))
         grid.setHorizontalSpacing(3)
         for place, name_of_class in enumerate(COLUMNS):
-            cell = NumberCell(f"{row.name}, {name_of_class}")
-            cell.setToolTip(f"{row.explanation}\n{COLUMN_TIPS[name_of_class]}")
+            cell = NumberCell(f"{row.name}, {say(name_of_class)}")
+            cell.setToolTip(f"{row.explanation}\n{say(COLUMN_TIPS[name_of_class])}")
             cell.setMinimumWidth(1)
             grid.addWidget(cell, 1, place)
             grid.setColumnStretch(place, COLUMN_WIDTHS_PX[name_of_class])
             grid.setColumnMinimumWidth(place, COLUMN_WIDTHS_PX[name_of_class])
             self._cells[row.key, name_of_class] = cell
-        self._body.addWidget(block)
+        return block
 
     def _name_label(self, row: Row) -> QLabel:
         name = self._names[row.key] = text_label()
@@ -195,11 +247,12 @@ def _heads() -> QGridLayout:
     heads = QGridLayout()
     heads.setHorizontalSpacing(3)
     for place, name in enumerate(COLUMNS):
-        label = QLabel(f"<small>{name}</small>" if len(name) > 5 else name)
+        shown = say(name)
+        label = QLabel(f"<small>{shown}</small>" if len(shown) > 5 else shown)
         label.setProperty("quiet", True)
         label.setAlignment(Qt.AlignmentFlag.AlignRight)
-        label.setToolTip(COLUMN_TIPS[name])
-        label.setAccessibleName(name)
+        label.setToolTip(say(COLUMN_TIPS[name]))
+        label.setAccessibleName(shown)
         heads.addWidget(label, 0, place)
         heads.setColumnStretch(place, COLUMN_WIDTHS_PX[name])
         heads.setColumnMinimumWidth(place, COLUMN_WIDTHS_PX[name])

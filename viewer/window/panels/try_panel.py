@@ -10,6 +10,7 @@ from viewer.live.live_measures import LiveMeasures
 from viewer.window.document_signals import DocumentSignals
 from viewer.window.pieces import column, rule, text_label
 from viewer.window.questions import Question, open_questions
+from viewer.words import say
 
 
 class TryPanel(QWidget):
@@ -21,7 +22,9 @@ class TryPanel(QWidget):
         signals: DocumentSignals,
         live_measures: LiveMeasures,
         live_check: LiveCheck,
+        boxes: tuple[QWidget, ...] = (),
     ) -> None:
+        """`boxes` stand below the questions."""
         super().__init__()
         self._document = document
         self._measures: PoseMeasures | None = live_measures.latest
@@ -33,6 +36,9 @@ class TryPanel(QWidget):
         layout.addWidget(self._summary)
         self._list = column(gap=6)
         layout.addLayout(self._list)
+        for box in boxes:
+            layout.addWidget(rule())
+            layout.addWidget(box)
         layout.addStretch(1)
         signals.changed.connect(self._document_changed)
         live_measures.measured.connect(self._measured)
@@ -53,16 +59,16 @@ class TryPanel(QWidget):
 
     def _show(self) -> None:
         if self._document.state.part is None:
-            self._summary.setText("No file is open")
+            self._summary.setText(say("No file is open"))
             self._rewrite([])
         elif self._measures is None or self._report is None:
-            self._summary.setText("Measuring …")
+            self._summary.setText(say("Measuring …"))
         else:
             questions = open_questions(self._document.state, self._measures, self._report)
             self._summary.setText(
-                "Nothing is open: the numbers answer every question asked here."
+                say("Nothing is open: the numbers answer every question asked here.")
                 if not questions
-                else f"Still open: {len(questions)}"
+                else say("Still open: {questions}", questions=len(questions))
             )
             self._rewrite(questions)
 
