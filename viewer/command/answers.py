@@ -63,7 +63,7 @@ def check_answer(state: State, report: HealthReport) -> dict[str, Any]:
         "file": part.file_name,
         "units": units_answer(part),
         "size_mm": plain(part.mesh.box_mm[1] - part.mesh.box_mm[0]),
-        "faces": part.mesh.face_count,
+        "faces": part.file_mesh.face_count,
         "notes": list(part.notes),
         **plain(report.answer()),
     }
@@ -86,7 +86,7 @@ def measure_answer(
     answer = {
         "part": {
             "file": part.file_name,
-            "faces": part.mesh.face_count,
+            "faces": part.file_mesh.face_count,
             "volume_mm3": float(prepared.volume_mm3),
             "area_mm2": float(part.mesh.face_areas_mm2.sum()),
             "closed": bool(prepared.shells.closed.all()),

@@ -1,11 +1,13 @@
 """The main job on the demo part where there is no display: check, lay, measure, hand over."""
 
+import argparse
 import json
 import tempfile
 from itertools import product
 from pathlib import Path
 
 from viewer.command.answers import check_answer, measure_answer
+from viewer.command.shop_answers import shop_numbers, with_shop
 from viewer.command.texts import check_text, measure_text
 from viewer.document.demo_job import demo_job
 from viewer.document.state import State
@@ -60,6 +62,7 @@ def run_demo(asked: Path | None) -> int:
     state = state.with_(pose=least_touch_pose(state, prepared))
     measures = measure_pose(prepared, state.face_classes, state.pose, state.settings, columns=True)
     answer = measure_answer(state, prepared, measures)
+    answer = with_shop(answer, shop_numbers(state, measures, argparse.Namespace()))
     answer["part"]["file"] = state.part.name
     print(measure_text(answer), flush=True)
     numbers = folder / "numbers.json"

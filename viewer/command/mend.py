@@ -41,10 +41,13 @@ def add_mend(parser: argparse.ArgumentParser) -> None:
 
 
 def threemf_path(text: str) -> Path:
-    """A path to write a 3MF to; argparse turns the ValueError into its own sentence."""
+    """A path to write a 3MF to; argparse adds which argument its sentence is about."""
     path = Path(text)
     if path.suffix.lower() != ".3mf":
-        raise ValueError
+        raise argparse.ArgumentTypeError(
+            f"mended parts are written as 3MF, which keeps classes; name a file such as "
+            f"{path.with_suffix('.3mf').name or 'fixed.3mf'}"
+        )
     return path
 
 
@@ -52,6 +55,7 @@ def answer_mend(state: State, asked: argparse.Namespace) -> dict[str, Any]:
     """Take the steps one by one, and write the mended part unless it is a dry run."""
     if asked.out is None and not asked.dry_run:
         raise RequestProblem("Say where to write with --out FIXED.3mf, or ask for a --dry-run.")
+    state = state.on_file_triangles()  # not the finer ones that a job keeps for its marks
     mesh = state.part.mesh
     process = (state.settings.layer_mm, state.settings.road_mm)
     before = check_mesh(mesh, state.pose, *process)
@@ -66,7 +70,7 @@ def answer_mend(state: State, asked: argparse.Namespace) -> dict[str, Any]:
         taken.append(_step_answer(step, effect))
         done = after(done, effect.mended)
     now = check_mesh(done.mesh, state.pose, *process)
-    deviation = find_deviation(mesh, done.mesh)
+    deviation = find_deviation(state.part.received or mesh, done.mesh)  # a job knows the former
     if not asked.dry_run:
         _write(state, done, asked.out)
     return {

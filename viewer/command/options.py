@@ -1,6 +1,7 @@
 """The options that several commands share, and the State they ask for."""
 
 import argparse
+from dataclasses import replace
 from pathlib import Path
 
 from viewer.document.state import State
@@ -10,6 +11,7 @@ from viewer.files.mesh_files import read_part
 from viewer.files.step_file import DEFAULT_CHORD_MM
 from viewer.geometry.pose import Pose
 from viewer.geometry.print_settings import PrintSettings
+from viewer.shop.shop_choice import ShopChoice
 
 UNITS = ("mm", "cm", "m", "inch", "ft")
 
@@ -87,6 +89,18 @@ def add_process(parser: argparse.ArgumentParser) -> None:
         )
 
 
+def add_shop(parser: argparse.ArgumentParser) -> None:
+    """Options that say on what the part is printed, and of what."""
+    parser.add_argument("--machine", metavar="NAME", help="machine of your shop or an example")
+    parser.add_argument("--pair", metavar="NAME", help="model and support material, likewise")
+
+
+def shop_choice(own: ShopChoice, options: argparse.Namespace) -> ShopChoice:
+    """What a job chose, where the command line does not choose otherwise."""
+    named = {name: getattr(options, name, None) for name in ("machine", "pair")}
+    return replace(own, **{name: value for name, value in named.items() if value is not None})
+
+
 def add_marks(parser: argparse.ArgumentParser) -> None:
     """The option that says which faces show."""
     parser.add_argument(
@@ -118,13 +132,22 @@ def asked_state(path: Path, options: argparse.Namespace) -> State:
                 (own.spin_deg if up is None else 0.0) if spin_deg is None else spin_deg,
             )
         )
-    changes = {
-        field: value
-        for field in ("layer_mm", "support_limit_deg", "road_mm", "bridge_mm")
-        if (value := getattr(options, field, None)) is not None
-    }
+    changes = _process_changes(options)
     if changes:
         state = state.with_(settings=PrintSettings(**{**vars(state.settings), **changes}))
     if getattr(options, "marks", None) is not None:
         state = state.with_(face_classes=read_marks(options.marks, state.part))
     return state
+
+
+def asked_process(options: argparse.Namespace) -> State:
+    """The State of a command that reads no file: only how something is printed."""
+    return State(settings=PrintSettings(**_process_changes(options)))
+
+
+def _process_changes(options: argparse.Namespace) -> dict[str, float]:
+    return {
+        field: value
+        for field in ("layer_mm", "support_limit_deg", "road_mm", "bridge_mm")
+        if (value := getattr(options, field, None)) is not None
+    }

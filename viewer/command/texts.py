@@ -2,6 +2,8 @@
 
 from typing import Any
 
+from viewer.command.layer_answers import layers_text
+from viewer.command.shop_text import shop_text
 from viewer.geometry import fault_words
 
 CLASS_KEYS = ("A", "B", "unmarked", "platform", "total")
@@ -79,6 +81,10 @@ def measure_text(answer: dict[str, Any]) -> str:
             f"  least tip angle while printing, with supports: {answer['tip_angle_worst_deg']:.1f}°"
             f" at {answer['tip_angle_worst_mm']:.1f} mm"
         )
+    if "time_s" in answer:
+        lines.append(shop_text(answer))
+    if "adaptive_layers" in answer:
+        lines.append(layers_text(answer))
     return "\n".join([*lines, *(f"  {note}" for note in answer["notes"])])
 
 
