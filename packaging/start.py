@@ -44,6 +44,9 @@ SYSTEM_LIBRARIES = {
     "libxcb-shape.so.0": "libxcb-shape0",
 }
 TEST_PROGRAMS = ("Xvfb", "xauth")  # the virtual screen; their packages: the same in lower case
+BROWSERS = ("chromium", "chromium-browser", "google-chrome")  # any of them will do for tests
+TIDYING_S = 20  # after Ctrl-C: for tests to end their workers, processes and virtual screens
+MOST_WORKERS = 4  # side by side in tests; each takes some 2 GB of memory
 
 
 class CannotSetUp(Exception):
@@ -118,6 +121,20 @@ def install_system_packages(packages: list[str]) -> None:
     raise CannotSetUp(f"{trouble}. Type this, then start again:\n\n    {line}\n")
 
 
+def install_browser() -> None:
+    """Chromium for the tests of client sheets, where that works; they are passed over without it.
+
+    Ubuntu's package of that name only leads to a snap, which a container has no use for: nothing
+    else of the set-up may depend on it.
+    """
+    if sys.platform != "linux" or any(shutil.which(name) for name in BROWSERS):
+        return
+    try:
+        install_system_packages([BROWSERS[0]])
+    except CannotSetUp:
+        say("without Chromium the tests in a browser are left out")
+
+
 def environment() -> str | None:
     """Which environment stands in .venv, None where it does not run or lacks pip."""
     ask = "import sys, pip; print(sys.prefix, *sys.version_info[:2])"
@@ -169,13 +186,37 @@ def compile_kernels() -> None:
             kernels.update(source)
     if kernels.hexdigest() in STAMP.read_text("utf-8").split("\n"):
         return
-    say("compiling the measuring kernels, once (a minute or two)")
+    say("compiling the measuring kernels, once (two or three minutes)")
     warm_up = [str(VENV_PYTHON), "-m", "viewer.command.warm_up"]
     if subprocess.call(warm_up, env=child_environment(), stdout=sys.stderr) == 0:
         with STAMP.open("a", encoding="utf-8") as stamp:
             stamp.write(kernels.hexdigest() + "\n")
     else:  # the program compiles as it goes; no reason to stop here
         say("that did not work; the first part will take longer instead")
+
+
+def words_for_pytest(words: list[str]) -> list[str]:
+    """The caller's words; where there are none, what shares all tests out among the cores.
+
+    A worker that has nothing left to do takes over half of what waits for another one.
+    """
+    workers = min(os.cpu_count() or 1, MOST_WORKERS)
+    if words or workers == 1:
+        return words
+    return ["-n", str(workers), "--dist", "worksteal"]
+
+
+def run_tests(command: list[str], **options: object) -> int:
+    """Exit code of the test runner; Ctrl-C has reached it as well, and it gets time to tidy up."""
+    with subprocess.Popen(command, **options) as child:
+        try:
+            return child.wait()
+        except KeyboardInterrupt:
+            try:
+                child.wait(TIDYING_S)
+            except (subprocess.TimeoutExpired, KeyboardInterrupt):
+                child.kill()
+            raise
 
 
 def child_environment() -> dict[str, str]:
@@ -193,13 +234,18 @@ def main(words: list[str]) -> int:
         packages = missing_system_packages(for_tests)
         if packages:
             install_system_packages(packages)
+        if for_tests:
+            install_browser()
         set_up_packages(TEST_LOCK if for_tests else PROGRAM_LOCK)
-        if words[:1] != ["test"]:  # tests compile what they need
+        if words[:1] != ["test"] or len(words) == 1:  # a few tests compile what they need
             compile_kernels()
         if words[:1] == ["set-up"]:
             return 0
-        run = ["pytest", *words[1:]] if for_tests else ["viewer", *(words or ["demo"])]
-        code = subprocess.call(
+        run = ["viewer", *(words or ["demo"])]
+        if for_tests:
+            run = ["pytest", *words_for_pytest(words[1:])]
+        start = run_tests if for_tests else subprocess.call
+        code = start(
             [str(VENV_PYTHON), "-m", *run],
             env=child_environment(),
             cwd=ROOT if for_tests else None,  # the program's FILE is relative to where one is
