@@ -44,24 +44,30 @@ def bridged_by_random_points(
     free = _first_hit(scene, places - [0, 0, OFF_MM], [0, 0, -1]) > 0.5 * layer_mm
     # What is buried or lies within half a layer of something has no air below it to span.
     free &= places[:, 2] > 0.5 * layer_mm
-    shortest = _shortest_chord(scene, places[free] - [0, 0, 0.5 * layer_mm], chords)
     found = np.zeros(samples, bool)
-    found[free] = shortest <= bridge_mm * (1 + 2e-4)
+    middles = places[free] - [0, 0, 0.5 * layer_mm]
+    found[free] = _spanned(scene, middles, bridge_mm * (1 + 2e-4), chords)
     share = np.bincount(np.asarray(classes)[of_face][found], minlength=3) / samples
     return area * share, area * np.sqrt(share * (1 - share) / samples), area
 
 
 def _first_hit(scene, places, way):
+    if not len(places):
+        return np.zeros(0)
     ways = np.tile(np.asarray(way, np.float32), (len(places), 1))
     found = scene.run(places.astype(np.float32), ways, query="DISTANCE")
     return np.where(found < 1e30, found, np.inf)  # 1e37 is a miss
 
 
-def _shortest_chord(scene, places, chords):
-    """(k,) length of the shortest level chord that meets the part at both ends."""
-    shortest = np.full(len(places), np.inf)
+def _spanned(scene, places, longest_mm, chords):
+    """(k,) whether some level chord that is not longer meets the part at both ends."""
+    spanned = np.zeros(len(places), bool)
     for angle in np.pi * np.arange(chords) / chords:
         way = np.array([np.cos(angle), np.sin(angle), 0.0])
-        chord = _first_hit(scene, places, way) + _first_hit(scene, places, -way)
-        shortest = np.minimum(shortest, chord)
-    return shortest
+        # Only where none was found yet; the other way only where this end is near enough.
+        asked = np.flatnonzero(~spanned)
+        one_end = _first_hit(scene, places[asked], way)
+        near = one_end <= longest_mm
+        other_end = _first_hit(scene, places[asked[near]], -way)
+        spanned[asked[near]] = one_end[near] + other_end <= longest_mm
+    return spanned

@@ -47,9 +47,10 @@ def graze_by_random_points(vertices, faces, classes, up, limit_deg, clearance_mm
     grazed = np.zeros(len(places), bool)
     for of_kind, angles in ((side > 0.1, ASIDE_DEG), (side <= 0.1, AROUND_DEG)):
         asked = np.flatnonzero(of_kind & ~landing)
-        # From the horizontal part of the normal, or from any direction where there is none.
-        start = np.where(side[asked] > 0.1, np.arctan2(n[asked, 1], n[asked, 0]), 0.0)
         for angle in np.radians(angles):
+            asked = asked[~grazed[asked]]
+            # From the horizontal part of the normal, or from any direction where there is none.
+            start = np.where(side[asked] > 0.1, np.arctan2(n[asked, 1], n[asked, 0]), 0.0)
             way = np.column_stack([np.cos(start + angle), np.sin(start + angle), 0 * start])
             for share in RINGS:
                 grazed[asked] |= supported(places[asked] + share * clearance_mm * way)

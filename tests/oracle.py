@@ -2,8 +2,8 @@
 
 It shares nothing with the program but the definitions: points are drawn at random on the undersides
 that need support (a face is drawn in proportion to its plan area), the line through each point is
-cut with every face above or below it by barycentric coordinates, and the crossings are walked one
-by one. Everything is numpy; the part has to be closed and wound outward (cavities inward).
+cut with every face above or below it by barycentric coordinates, and the crossings are counted from
+the platform up. Everything is numpy; the part has to be closed and wound outward (cavities inward).
 """
 
 from dataclasses import dataclass
@@ -76,25 +76,23 @@ def _walk(places, drawn, corners, n_z):
     for line, face, z in _crossings(places, corners):
         order = np.lexsort([z, line])
         line, face, z = line[order], face[order], z[order]
-        starts = np.flatnonzero(np.r_[True, line[1:] != line[:-1]])
-        for first, last in zip(starts, np.r_[starts[1:], len(line)], strict=True):
-            i = line[first]
-            gaps[i], grounds[i] = _walk_line(
-                face[first:last], z[first:last], n_z, drawn[i], places[i, 2]
-            )
+        step = np.where(n_z[face] < 0, 1, -1)
+        first = np.flatnonzero(np.r_[True, line[1:] != line[:-1]])
+        of_line = np.repeat(first, np.diff(np.r_[first, len(line)]))
+        before = np.cumsum(step) - step
+        before -= before[of_line]  # how many bodies a crossing lies in
+        # The last crossing below, on the same line, at which all bodies end.
+        ends = np.where(before + step == 0, np.arange(len(line)), -1)
+        below = np.r_[-1, np.maximum.accumulate(ends)[:-1]]
+        below[below < of_line] = -1
+        own = np.flatnonzero(face == drawn[line])
+        i, below = line[own], below[own]
+        floor = np.where(below >= 0, z[below], 0.0)
+        gap = places[i, 2] - floor
+        stands = (before[own] == 0) & ((below < 0) | (gap >= CLOSED_GAP_MM))
+        gaps[i[stands]] = gap[stands]
+        grounds[i[stands]] = np.where(below >= 0, face[below], -1)[stands]
     return gaps, grounds
-
-
-def _walk_line(faces, heights, n_z, own, z_own):
-    winding, floor, ground = 0, 0.0, -1
-    for face, z in zip(faces, heights, strict=True):
-        if face == own:
-            apart = ground < 0 or z_own - floor >= CLOSED_GAP_MM
-            return (z_own - floor, ground) if winding == 0 and apart else (-1.0, -1)
-        winding += 1 if n_z[face] < 0 else -1
-        if winding == 0:
-            floor, ground = z, face
-    return -1.0, -1
 
 
 def _crossings(places, corners):

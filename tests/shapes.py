@@ -234,3 +234,24 @@ def coil(turns: float = 3.0, pitch: float = 8.0, radius: float = 12.0, wire: flo
     faces.append(np.stack([np.full(sides, last), end + j, end + i], axis=-1))
     made = Mesh(points, np.vstack(faces))
     return made if made.signed_volume_mm3 > 0 else turned_inside_out(made)
+
+
+def ringed_tube(radius: float = 10.0, height: float = 30.0, rings: int = 60) -> Mesh:
+    """A closed cylinder upon z = 0 whose wall is made of many rings of faces."""
+    heights = np.linspace(0.0, height, rings + 1)
+    wall = [(radius, float(z)) for z in heights]
+    return turned_profile([(0.0, 0.0), *wall, (0.0, height)], sides=120)
+
+
+def hemisphere_shell(outer: float = 20.0, inner: float = 17.0, steps: int = 90) -> Mesh:
+    """Half a hollow ball, its dome up (+z) and its rim at z = 0."""
+    turns = np.linspace(0, np.pi / 2, steps + 1)[:-1]
+    up = [(outer * np.cos(a), outer * np.sin(a)) for a in turns]
+    down = [(inner * np.cos(a), inner * np.sin(a)) for a in turns[::-1]]
+    return turned_profile([(0.0, inner), *down, *up, (0.0, outer)], sides=360)
+
+
+def l_bracket(leg: float = 40.0, thickness: float = 5.0, depth: float = 20.0) -> Mesh:
+    """An L in the x-z plane, its legs along x and z, drawn out along y."""
+    outline = [(0, 0), (leg, 0), (leg, thickness), (thickness, thickness), (thickness, leg)]
+    return extruded([*outline, (0, leg)], depth)

@@ -67,6 +67,14 @@ def answer_with_a_function(progress):
     return lambda: 1
 
 
+def pid_here(progress):
+    return os.getpid()
+
+
+def pids_of_both(progress):
+    return os.getpid(), run_in_own_process(pid_here, progress=progress)
+
+
 def stubborn(progress):
     signal.signal(signal.SIGTERM, signal.SIG_IGN)
     progress.report(0.5, "stubborn")
@@ -89,6 +97,11 @@ def test_the_answer_comes_from_another_process():
     assert np.array_equal(total, numbers + 0.5)
     assert total.flags.writeable
     assert process != os.getpid()
+
+
+def test_a_child_asked_for_by_a_child_works_in_that_one():
+    child, asked_by_it = run_in_own_process(pids_of_both)
+    assert child == asked_by_it != os.getpid()
 
 
 def test_small_and_empty_things_travel_too():

@@ -96,6 +96,19 @@ def test_wrong_requests_end_in_one_sentence(capsys, tmp_path):
     assert len(err.splitlines()) == 1
 
 
+@pytest.mark.parametrize("name", ["fixed.stl", "fixed"])
+def test_another_format_is_refused_with_what_to_write(capsys, tmp_path, name):
+    path = stl_of(box([0, 0, 0], [9, 9, 9]), tmp_path / "box.stl")
+    with pytest.raises(SystemExit) as ended:
+        main(["mend", str(path), "--out", str(tmp_path / name), "--json"])
+    out, err = capsys.readouterr()
+    assert ended.value.code == 2
+    assert out == ""
+    assert "written as 3MF" in err
+    assert "such as fixed.3mf" in err
+    assert not (tmp_path / name).exists()
+
+
 def test_a_new_skin_at_a_chosen_resolution(capsys, tmp_path):
     """An open cube in a cube: what it encloses, closed, and how far that lies from the file."""
     cube = box([0, 0, 0], [20, 20, 20])

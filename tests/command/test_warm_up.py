@@ -40,8 +40,11 @@ def test_a_first_job_compiles_nothing(tmp_path):
     text = tmp_path / "text.stl"
     shape.export(text, file_type="stl_ascii")
     words += [["check", str(text)], ["measure", str(text), "--bridge", "5"]]
+    shop = ["--machine", "Two nozzles, large", "--pair", "PLA with PVA"]
+    words += [["measure", str(text), *shop]]
     posed = tmp_path / "posed.3mf"
     words += [["pose", str(text), "--out", str(posed)], ["measure", str(posed)]]
+    words += [["rank", str(posed), "--directions", "12", "--keep", "1"]]
     done = subprocess.run(
         [sys.executable, "-c", JOB, json.dumps(words)],
         capture_output=True,

@@ -11,10 +11,13 @@ from viewer.document.document import Changed, Document
 from viewer.document.history import History
 from viewer.document.state import Part, State
 from viewer.errors import RequestProblem
+from viewer.geometry.aims import AIM_KEYS
+from viewer.geometry.hard_limits import LIMIT_KEYS
 from viewer.geometry.mend.mended import MendedMesh
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.pose import Pose
 from viewer.geometry.print_settings import PrintSettings
+from viewer.shop.shop_choice import ShopChoice
 
 TETRAHEDRON = Mesh(
     np.array([[0, 0, 0], [10, 0, 0], [0, 10, 0], [0, 0, 10.0]]),
@@ -35,6 +38,8 @@ def same(one: State, other: State) -> bool:
         and one.pose == other.pose
         and one.settings == other.settings
         and one.pinned_pose == other.pinned_pose
+        and one.kept_poses == other.kept_poses
+        and one.what_matters == other.what_matters
     )
 
 
@@ -43,6 +48,12 @@ edits = st.one_of(
     st.tuples(st.just("turn"), st.floats(-1, 1), st.floats(0, 359)),
     st.tuples(st.just("layer"), st.floats(0.05, 1.0)),
     st.tuples(st.just("pin"), st.booleans()),
+    st.tuples(st.just("swap")),
+    st.tuples(st.just("slide"), st.sampled_from(AIM_KEYS), st.floats(0, 100)),
+    st.tuples(st.just("limit"), st.sampled_from(LIMIT_KEYS), st.booleans()),
+    st.tuples(st.just("keep"), st.text(max_size=5)),
+    st.tuples(st.just("rename"), st.integers(0, 30), st.text(max_size=5)),
+    st.tuples(st.just("remove"), st.integers(0, 30)),
     st.tuples(st.just("undo")),
     st.tuples(st.just("redo")),
 )
@@ -58,6 +69,21 @@ def apply(document: Document, edit: tuple) -> None:
             document.set_settings(PrintSettings(layer_mm=layer_mm))
         case ("pin", wanted):
             document.pin_pose(document.state.pose if wanted else None)
+        case ("swap",):
+            document.swap_with_pinned()
+        case ("slide", key, weight):
+            matters = document.state.what_matters.with_weights({key: weight})
+            document.set_what_matters(matters, "slide")
+        case ("limit", key, on):
+            document.set_what_matters(document.state.what_matters.with_limit(key, on), "limit")
+        case ("keep", name):
+            document.keep_pose(name)
+        case ("rename", place, name):
+            if document.state.kept_poses:
+                document.rename_kept(place % len(document.state.kept_poses), name)
+        case ("remove", place):
+            if document.state.kept_poses:
+                document.remove_kept(place % len(document.state.kept_poses))
         case ("undo",):
             document.undo()
         case ("redo",):
@@ -132,6 +158,10 @@ def test_listeners_hear_exactly_what_changed():
     document.set_settings(PrintSettings(layer_mm=0.3))
     document.pin_pose(document.state.pose)
     document.undo()
+    document.keep_pose("on its side")
+    document.keep_pose("again")  # the same pose: silence
+    document.choose_shop(ShopChoice(machine="Mill"))
+    document.choose_shop(ShopChoice("Mill"))  # the same: silence
     stop()
     document.undo()
     assert heard == [
@@ -140,7 +170,28 @@ def test_listeners_hear_exactly_what_changed():
         Changed.SETTINGS,
         Changed.PINNED,
         Changed.PINNED,
+        Changed.KEPT,
+        Changed.SHOP,
     ]
+
+
+def test_swapping_with_the_pinned_pose_loses_nothing_and_is_undone_by_itself():
+    document = open_document()
+    first, second = Pose((1, 0, 0), 10.0), Pose((0, 1, 0), 20.0)
+    document.swap_with_pinned()  # nothing is pinned: nothing happens
+    assert document.undo_label == ""
+    document.turn(first)
+    document.pin_pose(first)
+    document.turn(second)
+    before = document.state
+    document.swap_with_pinned()
+    assert (document.state.pose, document.state.pinned_pose) == (first, second)
+    assert document.undo_label == "Swap with the pinned pose"
+    document.swap_with_pinned()
+    assert same(document.state, before)
+    document.undo()
+    document.undo()
+    assert document.state is before
 
 
 def test_revision_grows_with_each_swap_and_undo():
@@ -187,9 +238,9 @@ def test_history_is_bounded_by_bytes_and_forgets_the_oldest_first():
     states = [State.of_part(part) for _ in range(3)]
     big = [np.full(400, n % 2, np.uint8) for n in range(6)]
     for n, array in enumerate(big):
-        state = State.of_part(part)
+        state = State.of_part(Part(f"t{n}", TETRAHEDRON))  # other parts, so whole states are kept
         object.__setattr__(state, "face_classes", array)
-        history.push(f"step {n}", state)
+        history.push(f"step {n}", state, states[0])
     assert history.held_bytes() <= 3 * 400 + TETRAHEDRON.faces.nbytes + 1000
     assert history.undo_label == "step 5"
     labels = []
@@ -227,7 +278,7 @@ def test_what_a_mended_part_was_received_as_counts_in_the_history():
     state = State.of_part(Part("tetrahedron", TETRAHEDRON))
     mended = state.mended(MendedMesh(TETRAHEDRON.vertices_mm, TETRAHEDRON.faces[:2], [0, 1]))
     history = History()
-    history.push("Turn", mended)
+    history.push("Change the unit", mended, state)
     sizes = (mended.part.mesh, TETRAHEDRON)
     bytes_of_meshes = sum(mesh.vertices_mm.nbytes + mesh.faces.nbytes for mesh in sizes)
     assert history.held_bytes() == bytes_of_meshes + mended.face_classes.nbytes

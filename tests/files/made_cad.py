@@ -1,9 +1,12 @@
 """CAD files made by the kernel itself, for tests: shapes whose volume is known in closed form."""
 
+import math
 from collections.abc import Iterable
 from pathlib import Path
 
 from OCP.BRep import BRep_Builder
+from OCP.BRepBuilderAPI import BRepBuilderAPI_Copy
+from OCP.BRepFilletAPI import BRepFilletAPI_MakeFillet
 from OCP.BRepPrimAPI import (
     BRepPrimAPI_MakeBox,
     BRepPrimAPI_MakeCylinder,
@@ -21,7 +24,7 @@ from OCP.TDocStd import TDocStd_Document
 from OCP.TopAbs import TopAbs_EDGE, TopAbs_FACE
 from OCP.TopExp import TopExp_Explorer
 from OCP.TopLoc import TopLoc_Location
-from OCP.TopoDS import TopoDS_Compound, TopoDS_Shape
+from OCP.TopoDS import TopoDS, TopoDS_Compound, TopoDS_Shape
 from OCP.XCAFApp import XCAFApp_Application
 from OCP.XCAFDoc import XCAFDoc_DocumentTool
 
@@ -70,6 +73,17 @@ def faces(shape: TopoDS_Shape) -> list[TopoDS_Shape]:
 
 def edges(shape: TopoDS_Shape) -> list[TopoDS_Shape]:
     return _pieces(shape, TopAbs_EDGE)
+
+
+def rounded_boxes(count: int) -> TopoDS_Shape:
+    """Boxes 10 × 8 × 6 with edges rounded by 1, in rows, none sharing its shape with another."""
+    whole = box(10, 8, 6)
+    rounding = BRepFilletAPI_MakeFillet(whole)
+    for edge in edges(whole):
+        rounding.Add(1.0, TopoDS.Edge(edge))
+    one, across = rounding.Shape(), math.ceil(count**0.5)
+    places = [divmod(number, across) for number in range(count)]
+    return together(BRepBuilderAPI_Copy(moved(one, 12 * i, 10 * j, 0)).Shape() for i, j in places)
 
 
 def opened_box(gap: float) -> TopoDS_Shape:

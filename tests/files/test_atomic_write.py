@@ -95,7 +95,8 @@ def test_a_folder_in_the_place_of_the_file(tmp_path):
         (errno.EACCES, "you may not write there"),
         (errno.EROFS, "the disk can only be read"),
         (errno.ENAMETOOLONG, "the name is too long"),
-        (errno.EIO, "Input/output error"),
+        (errno.EIO, "the disk does not answer"),
+        (errno.ENOTCONN, os.strerror(errno.ENOTCONN)),
     ],
 )
 def test_a_folder_that_takes_no_file(tmp_path, monkeypatch, number, words):

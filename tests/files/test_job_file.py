@@ -1,5 +1,6 @@
 """Jobs: everything comes back to the bit, any reader gets the posed part, nobody is trusted."""
 
+import dataclasses
 import io
 import json
 import zipfile
@@ -11,15 +12,26 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.files.made_files import box_mesh, box_state
-from viewer.document.state import Part, State
+from tests.shop.made_trials import trial
+from viewer.document.state import KeptPose, Part, State
 from viewer.errors import CannotWrite, UnreadableFile
+from viewer.files import job_trials
 from viewer.files.job_file import read_job_camera, write_job
 from viewer.files.mesh_files import read_part, write_posed
+from viewer.geometry.aims import AIM_KEYS
+from viewer.geometry.deviation import find_deviation
+from viewer.geometry.hard_limits import LIMIT_KEYS
+from viewer.geometry.mend.fill_holes import fill_holes
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.pose import Pose, posed_vertices_mm
 from viewer.geometry.print_settings import PrintSettings
+from viewer.geometry.what_matters import WhatMatters
+from viewer.shop.shop_choice import ShopChoice
+from viewer.shop.taken_limits import TakenLimit
+from viewer.shop.trials import packed_trials, read_trials
 
 JOB_PART, VERTEX_PART = "Metadata/showside-job.json", "Metadata/showside-vertices.bin"
+RECEIVED_PART = "Metadata/showside-received.bin"
 CLASSES = np.array([0, 1, 2, 0, 1, 2, 0, 1, 2, 0, 0, 0], np.uint8)
 CAMERA = {"position": [1.5, -2.0, 3.25], "zoom": 2, "style": "orthographic"}
 
@@ -37,7 +49,20 @@ def random_state(seed: int) -> State:
         rng.integers(0, 3, len(faces)).astype(np.uint8),
         pose=Pose(tuple(rng.normal(size=3)), rng.uniform(0, 360)),
         pinned_pose=Pose(tuple(rng.normal(size=3)), 12.5) if seed % 2 else None,
+        kept_poses=tuple(
+            KeptPose(
+                f"pose “{k}” ×", Pose(tuple(rng.normal(size=3)), rng.uniform(0, 360)), "näher" * k
+            )
+            for k in range(seed % 4)
+        ),
         settings=PrintSettings(layer_mm=float(rng.uniform(0.05, 0.4)), bridge_mm=5.0),
+        shop_choice=ShopChoice("Größe 2", "PLA alone", copies=1 + seed % 3),
+        what_matters=WhatMatters.of(
+            dict(zip(AIM_KEYS, rng.uniform(0, 100, len(AIM_KEYS)), strict=True)),
+            [key for key in LIMIT_KEYS if rng.integers(2)],
+        ),
+        trials=tuple(trial(f"key {k}", photo=rng.bytes(50 * k)) for k in range(seed % 3)),
+        taken=(TakenLimit("bridge_mm", 7.5, 5.0, "Größe 2", "PLA", 3),) * (seed % 2),
     )
 
 
@@ -47,7 +72,12 @@ def assert_same(first: State, second: State) -> None:
     assert np.array_equal(first.face_classes, second.face_classes)
     assert first.pose == second.pose
     assert first.pinned_pose == second.pinned_pose
+    assert first.kept_poses == second.kept_poses
     assert first.settings == second.settings
+    assert first.shop_choice == second.shop_choice
+    assert first.what_matters == second.what_matters
+    assert first.trials == second.trials
+    assert first.taken == second.taken
     for name in ("name", "file_name", "unit"):
         assert getattr(first.part, name) == getattr(second.part, name)
 
@@ -163,15 +193,75 @@ def test_unknown_keys_are_passed_over(job):
     assert state.part.notes == ()
 
 
+def test_a_job_from_before_poses_were_kept_opens_without_any(job):
+    def without(content):
+        values = json.loads(content)
+        assert values.pop("kept_poses") == []
+        return json.dumps(values).encode()
+
+    altered(job, showside_job=without)
+    state = read_part(job)
+    assert state.kept_poses == ()
+    assert (state.pose, state.part.notes) == (Pose((0, 1, 0)), ())
+
+
+def test_a_job_from_before_there_was_a_shop_leaves_the_choice_to_it(job):
+    def without(content):
+        values = json.loads(content)
+        del values["shop"]
+        return json.dumps(values).encode()
+
+    altered(job, showside_job=without)
+    assert read_part(job).shop_choice == ShopChoice()
+    assert read_part(job).part.notes == ()
+
+
+def test_a_job_from_before_there_were_sliders_has_the_usual_ones(job):
+    def without(content):
+        values = json.loads(content)
+        del values["what_matters"]
+        return json.dumps(values).encode()
+
+    altered(job, showside_job=without)
+    assert read_part(job).what_matters == WhatMatters()
+    assert read_part(job).part.notes == ()
+
+
+def test_sliders_and_limits_of_a_later_version_are_passed_over(job):
+    later = {"weights": {"low": 40, "shiny": 3}, "limits": ["stands", "floats"], "new": 1}
+    altered(job, showside_job=with_values(what_matters=later))
+    read = read_part(job).what_matters
+    assert read == WhatMatters.of({"low": 40.0}, ["stands"])
+    assert read.weights["low"] == 40.0
+    assert sum(read.weights.values()) == 40.0
+    assert read.limits == ("stands",)
+
+
+def test_a_kept_pose_without_a_name_gets_its_number(job):
+    poses = [{"pose": {"up": [1, 0, 0]}}, {"pose": {"up": [0, 0, 1], "spin_deg": 5}, "new": 1}]
+    altered(job, showside_job=with_values(kept_poses=poses))
+    assert read_part(job).kept_poses == (
+        KeptPose("Pose 1", Pose((1, 0, 0))),
+        KeptPose("Pose 2", Pose((0, 0, 1), 5.0)),
+    )
+
+
 @pytest.mark.parametrize(
     "damage",
     [
         {"pose": {"up": [0, 0, 0], "spin_deg": 0}},
+        {"what_matters": {"weights": {"low": 101}, "limits": []}},
+        {"what_matters": {"weights": {"low": "much"}, "limits": []}},
+        {"shop": {"machine": "x" * 90}},
+        {"shop": {"copies": 0}},
         {"pose": {"up": [0, 0], "spin_deg": 0}},
         {"pose": "up"},
         {"settings": {"layer_mm": -1}},
         {"settings": {"layer_mm": "thin"}},
         {"settings": {"layer_mm": True}},
+        {"kept_poses": {"name": "flat"}},
+        {"kept_poses": [{"name": "flat"}]},
+        {"kept_poses": [{"pose": {"up": [0, 0, 0]}}]},
         {"name": 5},
         {"version": 0},
         {"version": None},
@@ -223,9 +313,116 @@ def test_a_camera_of_another_make_is_not_handed_on(job, camera):
     assert read_job_camera(job) is None
 
 
+@pytest.mark.parametrize("damage", [b"", b"\x93\x01\x02\x03", b"\xff" * 40, "twice", "wrong"])
+def test_damaged_trials_are_left_aside_and_told_but_the_job_is_there(tmp_path, damage):
+    path = tmp_path / "job.3mf"
+    write_job(box_state().with_(trials=(trial("a"), trial("b"))), path)
+    content = packed_trials((trial("a"), trial("a")))
+    if damage == "wrong":
+        content = packed_trials((trial("a"),)).replace(b"2026-11-26", b"yesterday!")
+    elif damage != "twice":
+        content = damage
+    altered(path, showside_trials=lambda _: content)
+    state = read_part(path)
+    assert state.trials == ()
+    assert any("trials that this job keeps are damaged" in note for note in state.part.notes)
+
+
+def test_photos_that_are_too_many_stay_in_the_shop_and_the_newest_in_the_job(monkeypatch):
+    trials = tuple(trial(f"{k}", photo=bytes(1000)) for k in range(5))
+    monkeypatch.setattr(job_trials, "MOST_TRIAL_BYTES", 6_100)
+    kept = read_trials(job_trials.trials_content(trials))
+    assert [len(each.photo) for each in kept] == [0, 0, 1000, 1000, 1000]
+    assert [each.key for each in kept] == [each.key for each in trials]
+
+
 def test_a_folder_in_the_file_name_is_dropped(job):
     altered(job, showside_job=with_values(file_name="..\\..\\secret/part.stl"))
     assert read_part(job).part.file_name == "part.stl"
+
+
+# --- mended parts
+def mended_state(**more) -> State:
+    """A box without its last face, which mending gave back; 0.1 mm a side to be in doubt."""
+    size = more.pop("size", (10, 20, 30))
+    whole, part = box_mesh(*size), Part("box", box_mesh(*size), **more)
+    open_box = dataclasses.replace(part, mesh=Mesh(whole.vertices_mm, whole.faces[:-1]))
+    state = State.of_part(open_box, CLASSES[:-1])
+    made = fill_holes(open_box.mesh)
+    assert made.mesh.face_count == 12
+    return state.mended(made)
+
+
+def test_a_mended_part_knows_what_it_was_received_as(tmp_path):
+    state = mended_state()
+    write_job(state, tmp_path / "a.3mf")
+    once = read_part(tmp_path / "a.3mf")
+    assert_same(once, state)
+    assert once.part.notes == ()
+    write_job(once, tmp_path / "b.3mf")
+    twice = read_part(tmp_path / "b.3mf")
+    for read in (once, twice):
+        assert np.array_equal(read.part.received.vertices_mm, state.part.received.vertices_mm)
+        assert np.array_equal(read.part.received.faces, state.part.received.faces)
+    # The lid covers the missing face, which is half of 10 × 20 … × 30: middle to rim (CALC).
+    was, now = (find_deviation(s.part.received, s.part.mesh) for s in (state, once))
+    assert now.max_mm == was.max_mm > 1.0
+    assert np.array_equal(now.new.face_mm, was.new.face_mm)
+
+
+def test_a_part_that_nobody_mended_costs_no_byte_and_opens_as_before(tmp_path):
+    write_job(box_state(), tmp_path / "plain.3mf")
+    with zipfile.ZipFile(tmp_path / "plain.3mf") as package:
+        assert RECEIVED_PART not in package.namelist()
+    altered(tmp_path / "plain.3mf", showside_job=without_key("mended"))  # as it was once written
+    state = read_part(tmp_path / "plain.3mf")
+    assert state.part.received is None
+    assert state.part.notes == ()
+
+
+def without_key(key):
+    def change(content):
+        values = json.loads(content)
+        del values[key]
+        return json.dumps(values).encode()
+
+    return change
+
+
+@pytest.mark.parametrize(
+    ("change", "told"),
+    [
+        (None, "too large to keep"),
+        (lambda b: b[:-9], "damaged"),
+        (lambda b: bytes(len(b)), "damaged"),
+        (lambda b: b"", "damaged"),
+    ],
+)
+def test_without_what_was_received_the_job_opens_and_says_so(tmp_path, change, told):
+    path = tmp_path / "job.3mf"
+    write_job(mended_state(), path)
+    altered(path, showside_received=change)
+    state = read_part(path)
+    assert state.part.received is None
+    assert told in state.part.notes[0]
+    assert state.part.mesh.face_count == 12
+    assert np.array_equal(state.face_classes, mended_state().face_classes)
+
+
+def test_what_was_received_is_left_out_where_it_is_too_large(tmp_path, monkeypatch):
+    monkeypatch.setattr("viewer.files.received_mesh.MOST_PACKED_BYTES", 100)
+    write_job(mended_state(), tmp_path / "job.3mf")
+    with zipfile.ZipFile(tmp_path / "job.3mf") as package:
+        assert RECEIVED_PART not in package.namelist()
+    assert "too large to keep" in read_part(tmp_path / "job.3mf").part.notes[0]
+
+
+def test_a_unit_that_is_answered_later_scales_what_was_received_too(tmp_path):
+    state = mended_state(size=(0.1, 0.2, 0.3), unit_doubt="metres?", suggested_unit="m")
+    write_job(state, tmp_path / "job.3mf")
+    answered = read_part(tmp_path / "job.3mf", unit="m")
+    assert np.allclose(answered.part.mesh.box_mm[1], [100, 200, 300])
+    assert np.allclose(answered.part.received.box_mm[1], [100, 200, 300])
 
 
 def test_saving_refuses_what_it_cannot_do(tmp_path):

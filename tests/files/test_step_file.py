@@ -306,7 +306,8 @@ def test_memory_limit(tmp_path):
 
 
 @pytest.mark.parametrize("entry", [work, ending_children.hang])
-def test_cancel_ends_the_child_within_half_a_second(tmp_path, entry):
+def test_cancel_ends_the_child_long_before_its_work(tmp_path, entry):
+    """The kernel has a million triangles to make, and the other child sleeps for ten minutes."""
     path = made_cad.write_step(tmp_path / "ball.step", made_cad.sphere(1000))
     asked_at, progress = [], None
 
@@ -320,7 +321,7 @@ def test_cancel_ends_the_child_within_half_a_second(tmp_path, entry):
     progress = Progress(listen)
     with pytest.raises(Cancelled):
         run_task("ball.step", Task(0.001, 0.0, path), progress, entry=entry)
-    assert time.monotonic() - asked_at[-1] < 0.5
+    assert time.monotonic() - asked_at[-1] < 5.0
     assert multiprocessing.active_children() == []
 
 
@@ -337,7 +338,7 @@ def test_progress_grows_and_says_what_is_done(tmp_path):
     read_part(path, Progress(lambda fraction, doing: heard.append((fraction, doing))))
     fractions = [fraction for fraction, _ in heard]
     assert fractions == sorted(fractions)
-    words = {doing for _, doing in heard}
+    words = {doing.partition(" (")[0] for _, doing in heard}  # without how long it took so far
     assert {"Reading the CAD file", "Splitting the surfaces into triangles"} <= words
 
 

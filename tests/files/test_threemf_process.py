@@ -1,5 +1,7 @@
 """Large 3MF files go through a process of their own: same answers, same refusals, no kernels."""
 
+import os
+import signal
 import subprocess
 import sys
 
@@ -59,6 +61,44 @@ def test_refused_alike_in_either_process(tmp_path, monkeypatch):
         said.append(str(refused.value))
     assert said[0] == said[1]
     assert "broken.3mf is not a valid 3MF file" in said[0]
+
+
+@pytest.fixture
+def small(tmp_path):
+    path = tmp_path / "small.3mf"
+    path.write_bytes(package_3mf(box_xml(1), '<item objectid="1"/>'))
+    return path
+
+
+def in_a_process_that_crashes(*_arguments, progress):
+    os.kill(os.getpid(), signal.SIGSEGV)
+
+
+def in_a_process_that_hangs(*_arguments, progress):
+    pow(7, 10**9)  # native, and holds the interpreter lock
+
+
+def in_a_process_that_swells(*_arguments, progress):
+    return [np.ones(10**9) for _ in range(100)]
+
+
+@pytest.mark.skipif(os.name == "nt", reason="signals and limits as Unix has them")
+@pytest.mark.parametrize(
+    ("reader", "words"),
+    [
+        (in_a_process_that_crashes, "Reading small.3mf came to a sudden end"),
+        (in_a_process_that_hangs, "Reading small.3mf came to a sudden end"),
+        (in_a_process_that_swells, "small.3mf does not fit into this computer's memory"),
+    ],
+)
+def test_what_goes_wrong_in_native_code_is_one_sentence(small, monkeypatch, reader, words):
+    monkeypatch.setattr(threemf_file, "SMALL_BYTES", 0)  # as the program has it
+    monkeypatch.setattr(threemf_file, "read_arrays", reader)
+    monkeypatch.setattr(threemf_file, "memory_limit_bytes", lambda: 3_000_000_000)
+    if reader is in_a_process_that_hangs:
+        monkeypatch.setattr(threemf_file, "TIME_LIMIT_S", 2.0)
+    with pytest.raises(UnreadableFile, match=words):
+        read_part(small)
 
 
 @pytest.mark.parametrize("work", ["read", "write"])

@@ -7,13 +7,17 @@ from tests import shapes
 from tests.speed.made_meshes import bumpy_ball, random_classes
 from viewer.errors import Cancelled
 from viewer.geometry import known_of_mesh
+from viewer.geometry.edge_faults import find_edge_faults, find_open_loops
 from viewer.geometry.measure_pose import measure_pose
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.mesh_health import check_mesh
 from viewer.geometry.pose import Pose
 from viewer.geometry.prepared_part import PreparedPart, prepare_part
 from viewer.geometry.print_settings import PrintSettings
+from viewer.geometry.thin_places import NearPoints, thin_places
 from viewer.geometry.unite_solids import FEW_FACES
+from viewer.geometry.upright_lines import bin_faces
+from viewer.geometry.weld_cracks import weld_cracks
 from viewer.progress import Progress
 
 POSE = Pose((0.3, -0.4, 0.8))
@@ -69,7 +73,7 @@ def questions(job) -> int:
     return (1 << 30) - progress.left
 
 
-def moments(job, many: int = 5) -> list[int]:
+def moments(job, many: int = 3) -> list[int]:
     """Numbers of questions, evenly spread from the first to the last but one.
 
     A cancel that comes after the last one finds the work done.
@@ -124,7 +128,7 @@ def test_preparing(name, kind):
 @pytest.mark.parametrize("kind", [CancelledAt, StoppedAtKernel])
 def test_checking(name, kind):
     wanted = check_mesh(fresh(PARTS[name])).answer()
-    for moment in moments(lambda progress: check_mesh(fresh(PARTS[name]), progress=progress)):
+    for moment in moments(lambda progress: check_mesh(fresh(PARTS[name]), progress=progress), 2):
         mesh = fresh(PARTS[name])
         with pytest.raises(Cancelled):
             check_mesh(mesh, progress=kind(moment))
@@ -160,6 +164,42 @@ def test_areas_and_normals_are_kept_whole_or_not_at_all():
     length = np.linalg.norm(doubled, axis=1)
     assert np.allclose(mesh.face_areas_mm2, 0.5 * length, rtol=1e-14)
     assert np.allclose(mesh.face_normals, doubled / length[:, None], rtol=0, atol=1e-14)
+
+
+def _near_points() -> NearPoints:
+    """Two sheets thinner than a road, one of which stands on solid ground."""
+    rng = np.random.default_rng(1)
+    points = rng.uniform(0, 20, (4000, 3)) * [1.0, 1.0, 0.0]
+    points[2000:, 0] += 50.0
+    normals = np.tile([0.0, 0.0, 1.0], (4000, 1))
+    none = np.full(4000, np.inf)
+    on_ground = np.arange(4000) >= 2000
+    faces = np.arange(4000, dtype=np.int32)
+    thin = np.full(4000, 0.3)
+    return NearPoints(points, normals, faces, thin, none, on_ground, np.zeros(4000, bool), 0.1)
+
+
+SOUP_MM = PARTS["one shell"].corners_mm.reshape(-1, 3)
+SOUP = np.arange(len(SOUP_MM), dtype=np.int32).reshape(-1, 3)
+EDGES = find_edge_faults(SOUP).open
+NEAR = _near_points()
+LONG_STEPS = {
+    "bins": lambda progress: bin_faces(PARTS["hollow"].corners_mm, progress),
+    "open loops": lambda progress: find_open_loops(SOUP_MM, EDGES, progress),
+    "cracks": lambda progress: weld_cracks(SOUP_MM, SOUP, EDGES, 1e-5, progress),
+    "thin places": lambda progress: thin_places(NEAR, np.array([1.0, 0, 0]), 0.2, 0.42, progress),
+}
+
+
+@pytest.mark.parametrize("name", LONG_STEPS)
+@pytest.mark.parametrize("kind", [CancelledAt, StoppedAtKernel])
+def test_steps_of_a_check(name, kind):
+    job = LONG_STEPS[name]
+    wanted = job(Progress())
+    for moment in moments(job, 20):
+        with pytest.raises(Cancelled):
+            job(kind(moment))
+        assert same(job(Progress()), wanted)
 
 
 @pytest.mark.parametrize("name", ["ray_tree", "solid_neighbours", "sealed_faces"])

@@ -65,3 +65,51 @@ def test_old_folders_are_forgotten_but_never_the_present_one(tmp_path):
     left = sorted(int(each.name) for each in tmp_path.iterdir())
     assert left == [0, *range(3, KEPT_FOLDERS + 3)]
     forget_old_folders(tmp_path / "nowhere" / "at all")
+
+
+TWICE = """
+import time
+import numpy as np
+from numba.core.caching import IndexDataCacheFile
+from viewer.geometry.compiled import compiled, save_in_turn
+
+@compiled
+def twice(x):
+    return x + x
+
+def call(kind):
+    return str(twice(np.ones(2, kind)).sum())
+
+def slow_and_in_turn(lock):
+    # Time between reading the index and writing it, in which the other process would read it too.
+    look = IndexDataCacheFile._load_index
+    IndexDataCacheFile._load_index = lambda self: (look(self), time.sleep(0.2))[0]
+    save_in_turn(lock)
+"""
+KINDS = ["int8", "int16", "int32", "int64", "float32", "float64", "complex64", "complex128"]
+SIDE_BY_SIDE = """
+import multiprocessing, sys
+from concurrent.futures import ProcessPoolExecutor
+from twice import call, slow_and_in_turn, twice
+
+context = multiprocessing.get_context("spawn")
+lock = (context.Lock(),)
+with ProcessPoolExecutor(2, context, initializer=slow_and_in_turn, initargs=lock) as processes:
+    assert {float(complex(x).real) for x in processes.map(call, sys.argv[1:])} == {4.0}
+assert {float(complex(call(kind)).real) for kind in sys.argv[1:]} == {4.0}
+print(sum(twice.stats.cache_misses.values()))
+"""
+
+
+def test_two_processes_compile_one_kernel_for_other_arrays_and_lose_nothing(tmp_path):
+    (tmp_path / "twice.py").write_text(TWICE)
+    paths = os.pathsep.join([str(tmp_path), str(REPOSITORY)])
+    done = subprocess.run(
+        [sys.executable, "-c", SIDE_BY_SIDE, *KINDS],
+        env={**os.environ, "PYTHONPATH": paths, "NUMBA_CACHE_DIR": str(tmp_path / "code")},
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    assert done.stdout == "0\n"
+    assert len(list((tmp_path / "code").rglob("*.nbc"))) == len(KINDS)

@@ -17,6 +17,7 @@ def _directions(count, seed=1):
 def _by_numpy(directions, normals, areas, face_classes, settings):
     """One direction after the other, in the same single precision products, summed in double."""
     overhang, wide = np.zeros((len(directions), 3)), np.zeros((len(directions), 3))
+    plan, cusps = np.zeros((len(directions), 3)), np.zeros((len(directions), 3))
     cusp = np.zeros(len(directions))
     limit = np.float32(steepest_overhang_n_z(settings.support_limit_deg))
     for d, up in enumerate(directions.astype(np.float32)):
@@ -28,8 +29,11 @@ def _by_numpy(directions, normals, areas, face_classes, settings):
             chosen = face_classes == number
             overhang[d, number] = areas[chosen & (n_z < limit)].sum()
             wide[d, number] = areas[chosen & stepped & (width > settings.road_mm)].sum()
+            plan[d, number] = (areas * size)[chosen & (n_z < limit)].sum()
+            of_class = chosen & stepped
+            cusps[d, number] = (areas * size)[of_class].sum() / areas[of_class].sum()
         cusp[d] = settings.layer_mm * (areas * size)[stepped].sum() / areas[stepped].sum()
-    return overhang, wide, cusp
+    return overhang, plan, wide, settings.layer_mm * cusps, cusp
 
 
 @pytest.mark.parametrize("count", [1, 2, 7, 40])
@@ -41,7 +45,11 @@ def test_like_a_loop_in_numpy(count, limit_deg):
     settings = PrintSettings(support_limit_deg=limit_deg)
     directions = _directions(count)
     ours = direction_terms(directions, normals, areas, face_classes, settings)
-    overhang, wide, cusp = _by_numpy(directions, normals, areas, face_classes, settings)
+    overhang, plan, wide, cusps, cusp = _by_numpy(
+        directions, normals, areas, face_classes, settings
+    )
+    assert ours.overhang_plan_mm2 == pytest.approx(plan, rel=1e-5)
+    assert ours.cusp_mm == pytest.approx(cusps, rel=1e-5)
     assert ours.overhang_mm2 == pytest.approx(overhang, rel=1e-5)
     assert ours.wide_terrace_mm2 == pytest.approx(wide, rel=1e-5)
     assert ours.cusp_mean_mm == pytest.approx(cusp, rel=1e-5)

@@ -4,7 +4,7 @@ import numpy as np
 from hypothesis import given
 from hypothesis import strategies as st
 
-from viewer.geometry.face_rows import BLOCK, face_rows, n_z_of_all, sums_by_class
+from viewer.geometry.face_rows import BLOCK, areas_by_class, face_rows, n_z_of_all
 
 
 def random_faces(count: int, seed: int):
@@ -25,7 +25,9 @@ def test_n_z_is_the_scalar_product(count, seed):
 
 @given(st.integers(0, BLOCK), st.integers(0, 1000))
 def test_sums_of_a_block_are_those_of_its_classes(count, seed):
-    _, areas, classes = random_faces(count, seed)
-    found = sums_by_class(areas.astype(np.float32), classes.astype(np.uint8))
-    true = np.bincount(classes, areas, 3) if count else np.zeros(3)
-    assert np.allclose(found, true, rtol=2e-6, atol=1e-6)
+    normals, areas, classes = random_faces(count, seed)
+    n_z = np.ascontiguousarray(normals[:, 2])
+    found = areas_by_class(areas.astype(np.float32), n_z, classes.astype(np.uint8))
+    for sums, each in zip(found, (areas, areas * np.abs(n_z)), strict=True):
+        true = np.bincount(classes, each, 3) if count else np.zeros(3)
+        assert np.allclose(sums, true, rtol=2e-6, atol=1e-6)

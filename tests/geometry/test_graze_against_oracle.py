@@ -50,7 +50,7 @@ def compare(mesh: Mesh, seed: int, poses: int = 20, samples: int = 15_000) -> No
 
 @pytest.mark.parametrize("name", MADE)
 def test_made_parts(name):
-    compare(MADE[name](), seed=len(name))
+    compare(MADE[name](), seed=len(name), poses=10)
 
 
 @pytest.mark.parametrize("name", REAL)

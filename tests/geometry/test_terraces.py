@@ -99,3 +99,13 @@ def test_merged_and_split_flat_faces_count_alike():
     whole, cut = measured(mesh), measured(split)
     assert cut.terrace_mean_width_mm == pytest.approx(whole.terrace_mean_width_mm)
     assert cut.terrace_visible_area_mm2 == pytest.approx(whole.terrace_visible_area_mm2)
+
+
+def test_what_trials_say_shows_takes_the_place_of_the_road_width():
+    """Row 3: terraces of 0.3464 mm show from 0.3 mm on, not from 0.4 mm, whatever the road."""
+    mesh = shapes.wedge(30)
+    ramp = mesh.face_normals[:, 2] > 0.1
+    area, classes = mesh.face_areas_mm2[ramp].sum(), ramp.astype(np.uint8)
+    for visible_mm, road_mm, wanted in ((0.3, 0.5, area), (0.4, 0.3, 0.0), (0.0, 0.3, area)):
+        result = measured(mesh, classes, visible_terrace_mm=visible_mm, road_mm=road_mm)
+        assert result.terrace_visible_area_mm2.A == pytest.approx(wanted)

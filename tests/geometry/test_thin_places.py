@@ -124,9 +124,9 @@ def test_a_gap_between_bodies_is_no_relief_however_small_it_is():
     gaps = found(joined(plate, bead), pose=upright)
     assert set(gaps) == {"narrow_gaps"}
     assert gaps["narrow_gaps"].count == 1
-    # On an arm that stands on the plate it is one body with it, and the gap is sunk relief.
-    foot = box([14.8, 9.8, 14], [20, 10.2, 14.4]), box([19, 9, 10], [20, 11, 15])
-    assert "fine_relief" in found(joined(plate, bead, *foot), pose=upright)
+    # On an arm that stands on the plate it is one body with it, and a gap all the same.
+    foot = box([14.5, 9.5, 13.8], [20, 10.5, 14.8]), box([19, 9, 10], [20, 11, 15])
+    assert set(found(joined(plate, bead, *foot), pose=upright)) == {"narrow_gaps"}
 
 
 def relief(width, height):
@@ -148,6 +148,79 @@ def test_a_strip_narrower_than_a_road_is_fine_relief(height):
     assert fault["fine_relief"].from_mm == pytest.approx(low, abs=0.1)
     assert fault["fine_relief"].to_mm == pytest.approx(high, abs=0.1)
     assert ("sunk" in fault["fine_relief"].advice) == (height < 0)
+
+
+def cut_out(block, *sizes_and_places):
+    """A box of the given size with boxes (size, lowest corner) taken out of it, in one shell."""
+    made = manifold3d.Manifold.cube(block)
+    for size, place in sizes_and_places:
+        made -= manifold3d.Manifold.cube(size).translate(place)
+    assert len(made.decompose()) == 1
+    return solid(made)
+
+
+RING = ([8, 8, 3], [1, 1, -1])
+SLIT_RING = cut_out([10, 10, 1], RING, ([0.3, 3, 3], [5, -1, -1]))
+SLIT_PLATE = cut_out([20, 15, 1], ([10, 0.3, 3], [5, 7, -1]))
+FINGER = cut_out([20, 20, 5], ([14, 20, 0.3], [-1, -1, 3]), ([14, 9, 3], [-1, -1, 3]),
+                 ([14, 20, 3], [-1, 9.8, 3]))  # fmt: skip
+CROSS = cut_out([20, 20, 5], ([10, 0.3, 3], [5, 10, 4.4]), ([0.3, 10, 3], [10, 5, 4.4]))
+BLIND_SLOT = cut_out([20, 15, 5], ([10, 0.3, 3], [15, 7, 4.4]))  # open at its end too
+
+
+@pytest.mark.parametrize(
+    ("part", "area_mm2"),
+    [(SLIT_RING, 2 * 1 * 1), (SLIT_PLATE, 2 * 10 * 1), (FINGER, 2 * 13 * 1.8)],
+    ids=["slit ring", "slit plate", "finger over a plate"],
+)
+@pytest.mark.parametrize("up", [(0, 0, 1), (1, 2, 3), (1, 0, 0)])
+def test_a_gap_of_one_shell_is_none_of_its_sunk_lines(part, area_mm2, up):
+    """All of them lie within three roads of open ground, yet none has a floor beneath it.
+
+    In a layer a gap of 0.3 is 0.3 / √(1 − n_z²) wide (CALC): the finger's, lying flat, is more than
+    a layer of 0.2 high, and the slanting ones are wider than a road where n_z² > 1 − (0.3/0.42)².
+    """
+    n_z = np.array(up) / np.linalg.norm(up)
+    normal = {id(SLIT_RING): 0, id(SLIT_PLATE): 1, id(FINGER): 2}[id(part)]
+    across = np.sqrt(1 - n_z[normal] ** 2)
+    kinds = found(part, pose=Pose(up))
+    kinds.pop("one_road_walls", None)
+    if ROAD * across <= 0.3:
+        assert kinds == {}
+        return
+    assert set(kinds) == {"narrow_gaps"}
+    assert kinds["narrow_gaps"].count == 1
+    assert kinds["narrow_gaps"].area_mm2 == pytest.approx(area_mm2, rel=0.1)
+
+
+@pytest.mark.parametrize("part", [CROSS, BLIND_SLOT], ids=["cross", "slot open at its end"])
+def test_sunk_lines_have_floors_and_stay_relief(part):
+    fault = found(part)
+    assert set(fault) == {"fine_relief"}
+    assert fault["fine_relief"].count == 1
+    assert fault["fine_relief"].from_mm == pytest.approx(4.4, abs=0.1)
+
+
+def test_a_line_turned_into_a_round_bar_is_relief_and_a_slit_sleeve_gapes():
+    bar = manifold3d.Manifold.cylinder(30, 4, 4, 128)
+    cutter = manifold3d.Manifold.cylinder(0.3, 5, 5, 128) - manifold3d.Manifold.cylinder(
+        0.3, 3.5, 3.5, 128
+    )
+    turned = found(solid(bar - cutter.translate([0, 0, 15])), pose=Pose((1, 0, 0)))
+    assert set(turned) == {"fine_relief"}
+    assert turned["fine_relief"].area_mm2 == pytest.approx(2 * np.pi * (4**2 - 3.5**2), rel=0.1)
+    sleeve = bar - manifold3d.Manifold.cylinder(30, 3, 3, 128)
+    slit = manifold3d.Manifold.cube([5, 0.3, 40]).translate([0, -0.15, -5])
+    assert set(found(solid(sleeve - slit))) == {"narrow_gaps"}
+
+
+def test_a_groove_that_closes_to_an_edge_has_a_floor():
+    """Sides at 8° to the vertical run together 0.9 deep: sunk, as if it had a level floor."""
+    deep = 0.9
+    half = deep * np.tan(np.radians(8.0))
+    made = extruded([(0, 0), (20, 0), (20, 5), (10 + half, 5), (10, 5 - deep), (10 - half, 5),
+                     (0, 5)], 20)  # fmt: skip
+    assert set(found(made, pose=Pose((0, 1, 0)))) == {"fine_relief"}
 
 
 def test_a_strip_wider_than_two_roads_is_none():

@@ -1,7 +1,9 @@
 """Jobs: one answer on the window's thread, one sentence on failure, nothing after a cancel."""
 
+import gc
 import threading
 import time
+import weakref
 
 import pytest
 
@@ -100,3 +102,28 @@ def test_closing_ends_what_runs_and_what_waits(qapp):
     time.sleep(0.1)
     assert jobs.close(wait_ms=5000)
     assert len(begun) == 1
+
+
+class Asker:
+    """Someone who asks by methods of its own, as a window does."""
+
+    def __init__(self) -> None:
+        self.answers = []
+
+    def work(self, progress):
+        return 5
+
+
+@pytest.mark.parametrize("cancelled", [False, True])
+def test_a_job_that_is_over_keeps_nobody_alive(jobs, qtbot, cancelled):
+    """Qt may keep what ran for a while, and with it the job."""
+    asker = Asker()
+    known = weakref.ref(asker)
+    job = jobs.run(asker.work, done=asker.answers.append, failed=refuse)
+    if cancelled:
+        job.cancel()
+    qtbot.waitUntil(lambda: not job.running)
+    assert asker.answers == ([] if cancelled else [5])
+    del asker
+    gc.collect()
+    assert known() is None

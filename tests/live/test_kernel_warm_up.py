@@ -11,6 +11,7 @@ import numpy as np
 import pytest
 
 from tests import shapes
+from tests.waiting import LONG_MS
 from viewer.document.document import Document
 from viewer.document.state import Part, State
 from viewer.geometry.kernel_cache import SETTING, say_kernels_are_ready
@@ -77,12 +78,12 @@ def test_plain_numbers_come_first_and_exact_ones_last(started, cold, qtbot):
     assert not kernels.ready
 
     document.open(State.of_part(Part("post and cap", shapes.post_and_cap())))
-    qtbot.waitUntil(lambda: bool(heard), timeout=30_000)
+    qtbot.waitUntil(lambda: bool(heard), timeout=LONG_MS)
     assert heard[0].notes == (FIRST_NUMBERS,)
     assert heard[0].support_volume_mm3 == pytest.approx(16000, rel=0.05)  # row 22, CALC
     document.turn(Pose((0, 0, -1)))
     document.pin_pose(Pose())
-    qtbot.waitUntil(lambda: heard[-1].support_volume_mm3 == 0, timeout=30_000)
+    qtbot.waitUntil(lambda: heard[-1].support_volume_mm3 == 0, timeout=LONG_MS)
     qtbot.wait(500)  # far longer than it takes to ask for exact numbers at rest
     assert all(found.tier == "quick" and FIRST_NUMBERS in found.notes for found in heard)
     assert measures.pinned is None
@@ -92,14 +93,14 @@ def test_plain_numbers_come_first_and_exact_ones_last(started, cold, qtbot):
 
     first = len(heard)
     cold.touch()
-    qtbot.waitUntil(lambda: bool(heard) and heard[-1].tier == "full", timeout=60_000)
-    qtbot.waitUntil(lambda: measures.pinned is not None, timeout=60_000)
+    qtbot.waitUntil(lambda: bool(heard) and heard[-1].tier == "full", timeout=LONG_MS)
+    qtbot.waitUntil(lambda: measures.pinned is not None, timeout=LONG_MS)
     assert kernels.ready
     assert all(FIRST_NUMBERS not in found.notes for found in heard[first:])
     assert measures.pinned.support_volume_mm3 == pytest.approx(16000, rel=0.01)
     assert heard[-1].graze_area_mm2 is not None
     assert pending[-1] is False
-    qtbot.waitUntil(lambda: checked[-1] is not None, timeout=60_000)
+    qtbot.waitUntil(lambda: checked[-1] is not None, timeout=LONG_MS)
     assert checked[-1].verdict == "sound"
 
 
@@ -124,7 +125,7 @@ def test_where_compiling_beside_the_window_fails_it_is_done_in_this_process(star
         document, measures, _, kernels = started(fail)
         document.open(State.of_part(Part("bracket", shapes.c_bracket())))
         qtbot.waitUntil(
-            lambda: measures.latest is not None and measures.latest.tier == "full", timeout=60_000
+            lambda: measures.latest is not None and measures.latest.tier == "full", timeout=LONG_MS
         )
     assert kernels.ready
     assert "exit code 3" in caplog.text
@@ -138,7 +139,7 @@ def test_ready_kernels_need_no_process(started, cold, qtbot):
     assert not multiprocessing.active_children()
     document.open(State.of_part(Part("cube", shapes.cube())))
     qtbot.waitUntil(
-        lambda: measures.latest is not None and measures.latest.tier == "full", timeout=60_000
+        lambda: measures.latest is not None and measures.latest.tier == "full", timeout=LONG_MS
     )
     assert FIRST_NUMBERS not in measures.latest.notes
 
@@ -155,7 +156,7 @@ def test_where_nothing_can_be_kept_no_process_is_started(started, monkeypatch):
 @pytest.mark.skipif(os.name != "posix", reason="niceness is POSIX's")
 def test_it_runs_in_another_process_behind_the_window(started, cold, qtbot):
     _, _, _, kernels = started(tell_process_and_niceness)
-    qtbot.waitUntil(lambda: kernels.ready, timeout=30_000)
+    qtbot.waitUntil(lambda: kernels.ready, timeout=LONG_MS)
     process, niceness = (int(word) for word in cold.read_text().split())
     assert process != os.getpid()
     assert niceness > os.nice(0)
@@ -165,7 +166,7 @@ def test_turning_goes_on_with_plain_numbers(started, qtbot):
     """Each pose is answered, and the last numbers belong to the last pose."""
     document, measures, _, _ = started(wait_for_the_gate)
     document.open(State.of_part(Part("cone", shapes.cone(10, 25))))
-    qtbot.waitUntil(lambda: measures.latest is not None, timeout=30_000)
+    qtbot.waitUntil(lambda: measures.latest is not None, timeout=LONG_MS)
     heard = []
     measures.measured.connect(heard.append)
     with document.gesture("Turn the part"):
@@ -173,7 +174,7 @@ def test_turning_goes_on_with_plain_numbers(started, qtbot):
             document.turn(Pose((np.sin(np.radians(degrees)), 0, np.cos(np.radians(degrees)))))
             qtbot.wait(10)
     document.turn(Pose((1, 0, 0)))
-    qtbot.waitUntil(lambda: bool(heard) and abs(heard[-1].height_mm - 20) < 1e-6, timeout=30_000)
+    qtbot.waitUntil(lambda: bool(heard) and abs(heard[-1].height_mm - 20) < 1e-6, timeout=LONG_MS)
     qtbot.wait(300)
     assert heard[-1].height_mm == pytest.approx(20)
     assert FIRST_NUMBERS in heard[-1].notes

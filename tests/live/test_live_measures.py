@@ -4,8 +4,10 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from PySide6.QtCore import QCoreApplication
 
 from tests import shapes
+from tests.waiting import LONG_MS
 from viewer.document.document import Document
 from viewer.document.state import Part, State
 from viewer.geometry.measure_pose import measure_pose
@@ -14,6 +16,7 @@ from viewer.geometry.prepared_part import prepare_part
 from viewer.geometry.print_settings import PrintSettings
 from viewer.live import live_measures
 from viewer.live.jobs import Jobs
+from viewer.live.known_answers import MOST, KnownAnswers
 from viewer.live.live_check import LiveCheck
 from viewer.live.live_measures import LiveMeasures
 
@@ -32,7 +35,7 @@ def at_rest(qtbot, live_measures_):
     """Wait for the full numbers of the present state."""
     qtbot.waitUntil(
         lambda: live_measures_.latest is not None and live_measures_.latest.tier == "full",
-        timeout=60_000,
+        timeout=LONG_MS,
     )
     return live_measures_.latest
 
@@ -56,7 +59,7 @@ def test_a_turn_gives_quick_numbers_first_then_full_ones(live, qtbot):
     measures.measured.connect(heard.append)
     measures.pending.connect(pending.append)
     document.turn(Pose((0, 0, -1)))
-    qtbot.waitUntil(lambda: bool(heard) and heard[-1].tier == "full", timeout=60_000)
+    qtbot.waitUntil(lambda: bool(heard) and heard[-1].tier == "full", timeout=LONG_MS)
     assert heard[0].tier == "quick"
     assert heard[-1].support_volume_mm3 == 0
     assert pending[0] is True
@@ -72,7 +75,7 @@ def test_turning_on_and_on_never_queues_more_than_one_question(live, qtbot):
         for degrees in range(1, 41):
             document.turn(Pose((np.sin(np.radians(degrees)), 0, np.cos(np.radians(degrees)))))
             qtbot.wait(4)
-    qtbot.waitUntil(lambda: bool(heard) and heard[-1].tier == "full", timeout=60_000)
+    qtbot.waitUntil(lambda: bool(heard) and heard[-1].tier == "full", timeout=LONG_MS)
     quick = [found for found in heard if found.tier == "quick"]
     assert 1 <= len(quick) <= 41
     assert sum(found.tier == "full" for found in heard) == 1
@@ -97,7 +100,7 @@ def test_a_late_full_answer_to_an_old_question_is_dropped(live, qtbot, monkeypat
     measures.measured.connect(heard.append)
     measures._ask("full")  # a question about the old pose is now under way
     document.turn(Pose((0, 0, -1)))
-    qtbot.waitUntil(lambda: bool(heard) and heard[-1].tier == "full", timeout=60_000)
+    qtbot.waitUntil(lambda: bool(heard) and heard[-1].tier == "full", timeout=LONG_MS)
     assert all(found.height_mm > 0 for found in heard if found.tier == "full")
 
 
@@ -105,12 +108,68 @@ def test_pinning_measures_the_pinned_pose_and_keeps_it_while_turning(live, qtbot
     document, measures = live
     at_rest(qtbot, measures)
     document.pin_pose(document.state.pose)
-    qtbot.waitUntil(lambda: measures.pinned is not None, timeout=60_000)
+    qtbot.waitUntil(lambda: measures.pinned is not None, timeout=LONG_MS)
     document.turn(Pose((0, 0, -1)))
-    qtbot.waitUntil(lambda: measures.latest.support_volume_mm3 == 0, timeout=60_000)
+    qtbot.waitUntil(lambda: measures.latest.support_volume_mm3 == 0, timeout=LONG_MS)
     assert measures.pinned.support_volume_mm3 == pytest.approx(16000, rel=0.01)
     document.pin_pose(None)
     assert measures.pinned is None
+
+
+def test_swapping_with_the_pinned_pose_brings_both_numbers_at_once_and_asks_nothing(live, qtbot):
+    document, measures = live
+    before = at_rest(qtbot, measures)
+    document.pin_pose(document.state.pose)
+    assert measures.pinned is before  # measured already
+    document.turn(Pose((0, 0, -1)))
+    qtbot.waitUntil(lambda: measures.latest.support_volume_mm3 == 0, timeout=LONG_MS)
+    after = at_rest(qtbot, measures)
+    heard, pending = [], []
+    measures.measured.connect(heard.append)
+    measures.pending.connect(pending.append)
+    document.swap_with_pinned()
+    assert heard == []  # not before everyone has heard of the swap
+    QCoreApplication.processEvents()
+    assert (heard, measures.pinned) == ([before], after)
+    assert pending == [True, False]
+    assert not measures._frame.isActive()
+    assert not measures._still.isActive()
+    document.swap_with_pinned()
+    QCoreApplication.processEvents()
+    assert (heard, measures.pinned) == ([before, after], before)
+    assert all(job is None or not job.running for job in measures._running.values())
+
+
+def test_what_was_known_of_another_process_or_part_is_not_shown(live, qtbot):
+    document, measures = live
+    at_rest(qtbot, measures)
+    heard = []
+    measures.measured.connect(heard.append)
+    document.set_settings(PrintSettings(layer_mm=0.1))
+    qtbot.waitUntil(lambda: bool(heard) and heard[-1].tier == "full", timeout=LONG_MS)
+    assert (
+        heard[-1].layers
+        == 2
+        * measures._known.find(
+            document.state.with_(settings=PrintSettings(layer_mm=0.2)), document.state.pose
+        ).layers
+    )
+    pose = document.state.pose
+    assert measures._known.find(document.state, pose) is heard[-1]
+    other = State.of_part(Part("cube", shapes.cube()))
+    assert measures._known.find(other, pose) is None
+
+
+def test_only_the_last_few_answers_are_kept():
+    known, state = KnownAnswers(), State()
+    poses = [Pose(spin_deg=float(k)) for k in range(MOST + 2)]
+    for k, pose in enumerate(poses[:MOST]):
+        known.remember(state, pose, k)
+    assert known.find(state, poses[0]) == 0  # looked at again: the next to go is another one
+    known.remember(state, poses[MOST], MOST)
+    known.remember(state, poses[MOST + 1], MOST + 1)
+    found = [known.find(state, pose) for pose in poses]
+    assert found == [0, None, None, *range(3, MOST + 2)]
 
 
 def test_the_check_follows_the_part_and_the_pose(qapp, qtbot):
@@ -122,11 +181,11 @@ def test_the_check_follows_the_part_and_the_pose(qapp, qtbot):
     holed = type(cube)(cube.vertices_mm, cube.faces[1:])
     document.open(State.of_part(Part("holed cube", holed)))
     assert heard == [None]
-    qtbot.waitUntil(lambda: heard[-1] is not None, timeout=60_000)
+    qtbot.waitUntil(lambda: heard[-1] is not None, timeout=LONG_MS)
     assert heard[-1].open_edges == 3  # row 31, CALC
     before = len(heard)
     document.turn(Pose((1, 0, 0)))
-    qtbot.waitUntil(lambda: len(heard) > before, timeout=60_000)
+    qtbot.waitUntil(lambda: len(heard) > before, timeout=LONG_MS)
     assert heard[-1].open_edges == 3
     check.close()
     assert jobs.close()

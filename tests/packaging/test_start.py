@@ -3,6 +3,7 @@
 import importlib.util
 import os
 import shutil
+import signal
 import subprocess
 import sys
 from pathlib import Path
@@ -118,6 +119,26 @@ def test_whoever_may_use_sudo_without_password_types_nothing(
     assert log.read_text().split() == ["install", "update", "install"]
 
 
+@pytest.mark.skipif(sys.platform != "linux", reason="system packages are a matter of Linux")
+def test_a_browser_is_welcome_but_not_needed(
+    start: ModuleType, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture
+) -> None:
+    asked = []
+
+    def refuse(packages: list[str]) -> None:
+        asked.append(packages)
+        raise start.CannotSetUp("no")
+
+    monkeypatch.setattr(start, "install_system_packages", refuse)
+    monkeypatch.setattr(start.shutil, "which", {"google-chrome": "there"}.get)
+    start.install_browser()
+    assert asked == []
+    monkeypatch.setattr(start.shutil, "which", lambda name: None)
+    start.install_browser()
+    assert asked == [["chromium"]]
+    assert "without Chromium" in capsys.readouterr().err
+
+
 def test_without_network_one_sentence_and_nothing_half_made_passes_for_whole(
     checkout: Path,
 ) -> None:
@@ -161,3 +182,68 @@ def test_a_ready_environment_runs_the_program_with_the_words_given(
     for words, heard in ((["check", "a b.stl", "--json"], "check a b.stl --json"), ([], "demo")):
         assert start.main(words) == 7
         assert (tmp_path / "words.txt").read_text() == heard
+
+
+@pytest.mark.parametrize(
+    ("cores", "words", "heard"),
+    [
+        (1, ["test"], ""),
+        (2, ["test"], "-n 2 --dist worksteal"),
+        (64, ["test"], "-n 4 --dist worksteal"),
+        (None, ["test"], ""),  # what Python says where it cannot tell
+        (2, ["test", "tests/geometry"], "tests/geometry"),
+        (2, ["test", "-k", "a b"], "-k a b"),
+    ],
+)
+def test_all_tests_are_shared_out_among_the_cores_but_a_choice_is_not(
+    start: ModuleType, monkeypatch: pytest.MonkeyPatch, tmp_path: Path,
+    cores: int | None, words: list[str], heard: str,
+) -> None:  # fmt: skip
+    """A stand-in for pytest notes its words; kernels are compiled first for all tests only."""
+    (tmp_path / "pytest.py").write_text(
+        "import sys, pathlib\npathlib.Path('words.txt').write_text(' '.join(sys.argv[1:]))\n"
+        "sys.exit(5)\n"
+    )
+    done = []
+    monkeypatch.setattr(start.os, "cpu_count", lambda: cores)
+    monkeypatch.setattr(start, "ROOT", tmp_path)
+    monkeypatch.setattr(start, "VENV_PYTHON", Path(sys.executable))
+    monkeypatch.setattr(start, "missing_system_packages", lambda for_tests: [])
+    monkeypatch.setattr(start, "set_up_packages", done.append)
+    monkeypatch.setattr(start, "compile_kernels", lambda: done.append("kernels"))
+    assert start.main(words) == 5
+    assert (tmp_path / "words.txt").read_text() == heard
+    assert done == [start.TEST_LOCK, "kernels"][: 2 if words == ["test"] else 1]
+
+
+RUNNER = """
+import pathlib, signal, sys, time
+signal.signal(signal.SIGINT, signal.default_int_handler)  # a shell may have had it ignored
+try:
+    print("runs", flush=True)  # in here: what reads it may answer with Ctrl-C at once
+    time.sleep(60)
+except KeyboardInterrupt:
+    time.sleep(1.0)  # longer than Python's own patience of a quarter of a second
+    pathlib.Path(sys.argv[1]).write_text("tidied")
+    sys.exit(2)
+"""
+
+
+@pytest.mark.skipif(os.name != "posix", reason="sends the signal of Ctrl-C")
+def test_ctrl_c_waits_until_the_tests_have_tidied_up(tmp_path: Path) -> None:
+    program = (
+        "import runpy, signal, sys\n"
+        "signal.signal(signal.SIGINT, signal.default_int_handler)\n"
+        f"start = runpy.run_path({str(ROOT / 'packaging' / 'start.py')!r})\n"
+        f"start['run_tests']([sys.executable, '-c', {RUNNER!r}, {str(tmp_path / 'note')!r}])\n"
+    )
+    with subprocess.Popen(
+        [sys.executable, "-c", program], stdout=subprocess.PIPE, stderr=subprocess.PIPE,
+        text=True, start_new_session=True,
+    ) as running:  # fmt: skip
+        assert running.stdout.readline() == "runs\n"
+        os.killpg(running.pid, signal.SIGINT)
+        _, trouble = running.communicate(timeout=60)
+    assert (tmp_path / "note").read_text() == "tidied"
+    assert "KeyboardInterrupt" in trouble
+    assert running.returncode != 0

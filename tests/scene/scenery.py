@@ -44,3 +44,17 @@ def columns(bottom_face: int, low: float, high: float, cells: int = 20) -> Suppo
         np.full(count, low, np.float32), np.full(count, high, np.float32),
         np.full(count, bottom_face, np.int32), np.zeros(count, np.int32),
     )  # fmt: skip
+
+
+def show_side(stage, mesh, turn, side, lens, *, height_mm=0.0, measures=None, classes=None):
+    """Look square on at the side whose normal, before turning, is `side`; its middle pixel."""
+    scene = stage.scene
+    scene.set_settings(SETTINGS)
+    scene.set_lens(lens)
+    scene.show_part(mesh)
+    if classes is not None:
+        scene.set_classes(classes)
+    scene.set_pose(pose_of(mesh, turn, height_mm))
+    scene.show_measures(measures)
+    scene.set_view_direction(turn @ np.asarray(side, float))
+    return stage.middle()

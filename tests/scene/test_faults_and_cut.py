@@ -70,7 +70,7 @@ def test_faces_at_fault_have_the_colour_and_hatch_of_their_family(stage, kind):
     look = look_of(kind)
     pure = near(square, look.colour).mean()
     assert 0.2 < pure <= 1.0
-    darker = near(square, np.array(look.colour) * 0.55, 0.02).mean()
+    darker = near(square, np.array(palettes.ink_on(look.colour)), 0.02).mean()
     assert (darker > 0.03) == (look.hatch.value != "none")
 
 

@@ -98,3 +98,15 @@ def test_maps_are_ordered_and_smooth(name):
     lightness = [luminance(row) ** (1 / 2.4) for row in table]
     assert np.all(np.diff(lightness) > -1e-3)
     assert np.abs(np.diff(table, axis=0)).max() < 0.02
+
+
+def test_hatches_stand_out_from_their_colour():
+    """WCAG 2.2, 1.4.11: 3:1 for what carries a meaning; on every colour that is hatched."""
+    hatched = [
+        entry.colour
+        for lens in Lens
+        for entry in legend(lens, PrintSettings()).entries
+        if entry.hatch not in (Hatch.NONE, Hatch.TRANSLUCENT)
+    ]
+    for colour in (*hatched, *palettes.difference_table()):
+        assert contrast(colour, palettes.ink_on(tuple(colour))) >= 3.0

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from tests.scene.scenery import NEAR, SETTINGS, Shown, pose_of, tilted
+from tests.scene.scenery import NEAR, SETTINGS, Shown, pose_of, show_side, tilted
 from tests.shapes import box, cube, moved, without_faces
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.pose import Pose, pose_matrix, rotation
@@ -11,20 +11,6 @@ from viewer.geometry.print_settings import PrintSettings
 from viewer.scene import palettes, part_shader
 from viewer.scene.legends import terrace_top_mm
 from viewer.scene.lenses import Lens
-
-
-def show_side(stage, mesh, turn, side, lens, *, height_mm=0.0, measures=None, classes=None):
-    """Look square on at the side whose normal, before turning, is `side`; its middle pixel."""
-    scene = stage.scene
-    scene.set_settings(SETTINGS)
-    scene.set_lens(lens)
-    scene.show_part(mesh)
-    if classes is not None:
-        scene.set_classes(classes)
-    scene.set_pose(pose_of(mesh, turn, height_mm))
-    scene.show_measures(measures)
-    scene.set_view_direction(turn @ np.asarray(side, float))
-    return stage.middle()
 
 
 @pytest.mark.parametrize("which", [0, 1, 2])
@@ -132,7 +118,7 @@ def test_touch_has_its_hue_and_a_hatch_of_its_own(stage, which):
     hue = np.array(palettes.TOUCH_COLOURS[which])
     brightness = (patch @ hue) / (hue @ hue)
     assert brightness.max() == pytest.approx(1.0, abs=0.02)
-    assert brightness.min() == pytest.approx(1 - 0.55 * 0.85, abs=0.03)
+    assert brightness.min() == pytest.approx(palettes.DARK_INK, abs=0.03)
     np.testing.assert_allclose(patch, brightness[..., None] * hue, atol=0.02)  # one hue throughout
     assert 0.25 < (brightness < 0.8).mean() < 0.55  # stripes and gaps
     # Direction of the stripes: along them brightness stays, across them it changes.
@@ -246,12 +232,17 @@ def test_the_pose_uploads_nothing(stage):
 
 
 @pytest.mark.parametrize(
-    "table",
-    [palettes.overhang_table(), palettes.terrace_table(), palettes.deviation_table()],
+    ("table", "degree"),
+    [
+        (palettes.overhang_table(), part_shader.MAP_DEGREE),
+        (palettes.terrace_table(), part_shader.MAP_DEGREE),
+        (palettes.deviation_table(), part_shader.MAP_DEGREE),
+        (palettes.difference_table(), part_shader.DIVERGING_DEGREE),
+    ],
 )
-def test_the_shader_s_polynomials_follow_the_published_maps(table):
-    coefficients = part_shader.map_polynomial(table).astype(np.float32)
-    x = np.linspace(0, 1, 256, dtype=np.float32)
+def test_the_shader_s_polynomials_follow_the_published_maps(table, degree):
+    coefficients = part_shader.map_polynomial(table, degree).astype(np.float32)
+    x = np.linspace(-1, 1, 256, dtype=np.float32)
     curve = np.stack([np.polyval(coefficients[:, k], x) for k in range(3)], axis=1)
     assert np.abs(curve - table).max() * 255 < 2.0
 

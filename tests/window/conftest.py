@@ -7,7 +7,7 @@ no VTK object more than before.
 import gc
 import threading
 from collections import Counter
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 import pytest
@@ -27,6 +27,7 @@ from PySide6.QtWidgets import QApplication, QWidget
 from shiboken6 import isValid
 from vtkmodules.vtkCommonCore import vtkObjectBase
 
+from tests.waiting import LONG_MS
 from viewer.document.document import Document
 from viewer.document.state import Part, State
 from viewer.geometry.mesh import Mesh
@@ -36,8 +37,6 @@ from viewer.live.live_measures import LiveMeasures
 from viewer.window.main_window import MainWindow
 from viewer.window.prompts import Unsaved
 
-LONG_MS = 60_000  # compiling kernels for the first time on a busy machine
-
 
 class Answers:
     """Stands in for the dialogs: answers set by the test, questions noted."""
@@ -45,7 +44,12 @@ class Answers:
     def __init__(self) -> None:
         self.path = None
         self.unsaved = Unsaved.DISCARD
+        self.colour = None
         self.asked: list[str] = []
+
+    def print_colour(self, present):
+        self.asked.append("colour")
+        return self.colour
 
     def file_to_open(self, folder):
         self.asked.append("open")
@@ -57,6 +61,41 @@ class Answers:
 
     def file_to_export(self, suggested, kind):
         self.asked.append(f"export {kind}")
+        return self.path
+
+    def table_to_save(self, suggested):
+        self.asked.append(f"table {suggested.name}")
+        return self.path
+
+    def folder_to_write(self, suggested):
+        self.asked.append(f"folder {suggested.name}")
+        return self.path
+
+    def photo_to_open(self):
+        self.asked.append("photo")
+        return self.path
+
+    def picture_to_save(self, suggested):
+        self.asked.append(f"picture {suggested.name}")
+        return self.path
+
+    def turntable_to_save(self, suggested):
+        self.asked.append(f"turntable {suggested.name}")
+        return self.path
+
+    def sheet_to_save(self, suggested):
+        self.asked.append(f"sheet {suggested.name}")
+        return self.path
+
+    def pack_to_save(self, suggested):
+        self.asked.append(f"pack {suggested.name}")
+        return self.path
+
+    def logo_to_open(self):
+        return self.path
+
+    def printer(self, title):
+        self.asked.append(f"printer {title}")
         return self.path
 
     def about_unsaved(self, part_name):
@@ -109,9 +148,10 @@ class Opened:
         self.draw()
 
     def draw(self) -> None:
-        """Let Qt draw what was asked for."""
+        """Let Qt draw what was asked for, with everything in the place that it asked for."""
         self.canvas.repaint()
-        QApplication.processEvents()
+        QApplication.processEvents()  # an answer that comes in here asks for another layout,
+        QCoreApplication.sendPostedEvents()  # which one turn of the loop leaves to the next
 
     def press_keys(self, keys: str) -> None:
         """Type a shortcut such as "Ctrl+Z" into the window, as from the keyboard."""
@@ -194,19 +234,25 @@ def running_timers() -> list[QTimer]:
     ]
 
 
-def let_go() -> None:
+def delete_later_is_now() -> None:
     """Let Qt delete what was to be deleted."""
     for _ in range(3):
         QApplication.processEvents()
         QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+
+
+def let_go() -> None:
+    """Let Qt and Python delete whatever nobody needs."""
+    delete_later_is_now()
     gc.collect()
     QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
 
 
 @pytest.fixture(autouse=True)
-def own_settings(tmp_path_factory):
-    """Settings of the tests lie in a folder of their own."""
+def own_settings(tmp_path_factory, monkeypatch):
+    """Settings of the tests lie in a folder of their own, and so does unsaved work."""
     folder = tmp_path_factory.mktemp("settings")
+    monkeypatch.setenv("SHOWSIDE_DATA", str(folder / "data"))
     QSettings.setPath(QSettings.Format.IniFormat, QSettings.Scope.UserScope, str(folder))
 
 
@@ -219,12 +265,27 @@ def libraries_set_aside(qapp):
     gc.unfreeze()
 
 
+@dataclass
+class Left:
+    """What lived when a test with a window was over, and which that was: looking takes long."""
+
+    test: str = ""
+    vtk: Counter = field(default_factory=Counter)
+
+
+@pytest.fixture(scope="session")
+def left():
+    return Left()
+
+
 @pytest.fixture
-def nothing_left(libraries_set_aside):
+def nothing_left(libraries_set_aside, left, request):
     """Compares what lives before and after a test; whoever opens windows uses it first."""
-    let_go()
-    before_vtk, before_threads = vtk_objects(), threads()
-    before_widgets = len(QApplication.allWidgets())
+    if not left.test or left.test != request.session.test_before:
+        let_go()
+        left.vtk = vtk_objects()
+    left.test = ""
+    before_threads, before_widgets = threads(), len(QApplication.allWidgets())
     yield
     let_go()
     assert not QApplication.topLevelWidgets()
@@ -232,7 +293,9 @@ def nothing_left(libraries_set_aside):
     assert not running_timers()
     assert QThreadPool.globalInstance().activeThreadCount() == 0
     assert threads() <= before_threads
-    assert not vtk_objects() - before_vtk
+    vtk = vtk_objects()
+    assert not vtk - left.vtk
+    left.test, left.vtk = request.node.nodeid, vtk
 
 
 @pytest.fixture
@@ -262,7 +325,7 @@ def open_window(nothing_left, qtbot):
             one.answers.unsaved = Unsaved.DISCARD
             one.window.close()
         one.window = None  # pytest holds on to what a fixture returned until the very end
-    let_go()
+    delete_later_is_now()
     assert all(not document._listeners for document in documents)
 
 

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from tests.shapes import cube, sphere, without_faces
-from tests.window.conftest import LONG_MS
+from tests.waiting import LONG_MS
 from viewer.document.state import Part, State
 from viewer.geometry.mend.re_skin import re_skin
 from viewer.geometry.mend.steps import step_named, take

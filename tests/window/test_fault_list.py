@@ -120,3 +120,11 @@ def test_another_stage_puts_the_place_away(holed):
     holed.press_keys("Ctrl+2")
     assert told[-1] is None
     assert row.place is None
+
+
+def test_the_legend_says_when_there_is_nothing_to_see(opened):
+    opened.show(cube())
+    opened.press_keys("5")
+    assert opened.window.legends.legend().note == "Nothing is at fault."
+    opened.show(without_faces(cube(), [0]))
+    assert opened.window.legends.legend().note == ""

@@ -2,8 +2,8 @@
 
 import numpy as np
 import pytest
-from PySide6.QtCore import QEvent, QPointF, Qt
-from PySide6.QtGui import QMouseEvent
+from PySide6.QtCore import QEvent, QPoint, QPointF, Qt
+from PySide6.QtGui import QMouseEvent, QWheelEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
@@ -89,6 +89,39 @@ def test_keys_go_from_layer_to_layer_and_the_button_shows_the_whole_part(opened)
     assert strip.layer == 98
     opened.press(strip._whole)
     assert scene.cut_height_mm is None
+
+
+def turn_wheel(strip, eighths, held=Qt.KeyboardModifier.NoModifier):
+    place = strip.rect().center()
+    there = QPointF(strip.mapToGlobal(place))
+    none, phase = Qt.MouseButton.NoButton, Qt.ScrollPhase.NoScrollPhase
+    turned = QPoint(0, eighths)
+    made = QWheelEvent(QPointF(place), there, QPoint(), turned, none, held, phase, False)
+    QApplication.sendEvent(strip, made)
+    QApplication.processEvents()
+
+
+def test_the_wheel_goes_through_the_layers_and_smooth_wheels_add_up(opened):
+    opened.show(cube(20.0))
+    strip, scene = opened.window.strip, opened.window.view.scene
+    turn_wheel(strip, 120)
+    assert strip.layer == 0
+    turn_wheel(strip, 360)
+    assert strip.layer == 3
+    assert scene.cut_height_mm == pytest.approx(0.7)  # CALC: (3 + ½) · 0.2
+    turn_wheel(strip, 240, Qt.KeyboardModifier.ShiftModifier)
+    assert strip.layer == 23
+    for _ in range(4):
+        turn_wheel(strip, -30)
+    assert strip.layer == 22
+    turn_wheel(strip, -60)
+    turn_wheel(strip, 60)  # half a notch there and back
+    assert strip.layer == 22
+    turn_wheel(strip, -12_000)
+    assert strip.layer == 0
+    opened.press_keys("Esc")
+    turn_wheel(strip, -120)
+    assert strip.layer == 99  # downwards the line comes in at the top
 
 
 def test_the_cut_stays_at_its_height_while_the_part_turns(opened):

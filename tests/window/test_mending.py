@@ -7,7 +7,8 @@ import trimesh
 from PySide6.QtCore import Qt
 
 from tests.shapes import cube, sphere, turned_inside_out, without_faces
-from tests.window.conftest import LONG_MS
+from tests.waiting import LONG_MS
+from tests.window.test_window_layout import cut_off
 from viewer.document.demo_job import faulty_demo_job
 from viewer.document.state import Part, State
 from viewer.geometry.mesh import Mesh
@@ -57,15 +58,18 @@ def test_the_faulty_demo_is_mended_by_the_safe_steps_and_two_clicks(opened):
     work, box = opened.window.mending, box_of(opened)
     assert opened.state.part.mesh is received.part.mesh  # looking changes nothing
     assert "Mend what is safe" in box.safe.text()
+    assert cut_off(opened.window) == []
     click(opened, box.safe)
     assert opened.document.undo_label == "Mend what is safe"
     clicks = 0
     while work.taken < len(work.ways):
         opened.settle()
+        assert cut_off(opened.window) == [], work.taken
         click(opened, rows(opened)[work.taken].button)
         clicks += 1
     assert 0 < clicks <= 2
     opened.settle()
+    assert cut_off(opened.window) == []
     mended = opened.state
     assert judged_sound(mended.part.mesh)
     assert not judged_sound(received.part.mesh)
@@ -146,3 +150,41 @@ def test_a_part_opened_meanwhile_forgets_the_way(opened):
     opened.show(sphere(10.0, 3))
     assert not opened.window.mending.looked
     assert not rows(opened)
+
+
+def test_a_finely_marked_part_is_mended_by_its_own_triangles_and_keeps_the_fine_mark(opened):
+    block = cube(20.0)
+    torn = without_faces(block, [np.flatnonzero(block.face_normals[:, 2] < -0.5)[0]])
+    opened.show(torn)
+    opened.press_keys("Ctrl+2")
+    opened.window.choices.set_mark(brush_mm=4.0)
+    opened.click(opened.place_of((0.0, 0.0, 20.0)))
+    fine = opened.state
+    marked = fine.part.mesh.face_areas_mm2[fine.face_classes == 1].sum()
+    assert marked == pytest.approx(16 * np.pi, rel=0.02)  # CALC: a disc of 4 mm
+    opened.press_keys("Ctrl+1")
+    look(opened)
+    work = opened.window.mending
+    assert work.ways[0].before is torn  # not its pieces
+    while work.taken < len(work.ways):
+        before = opened.state.part
+        click(opened, rows(opened)[work.taken].button)
+        opened.qtbot.waitUntil(lambda old=before: opened.state.part is not old, timeout=LONG_MS)
+        opened.settle()
+    state = opened.state
+    assert state.part.base.face_count == 12
+    assert state.part.base is work.ways[-1].mesh
+    assert judged_sound(state.part.base)
+    assert judged_sound(state.part.mesh)
+    kept = state.part.mesh.face_areas_mm2[state.face_classes == 1].sum()
+    assert kept == pytest.approx(marked, rel=0.01)
+    work.go_back()
+    opened.qtbot.waitUntil(lambda: opened.state.part.received is None, timeout=LONG_MS)
+    back = opened.state
+    assert back.part.file_mesh is torn
+    kept = back.part.mesh.face_areas_mm2[back.face_classes == 1].sum()
+    assert kept == pytest.approx(marked, rel=0.01)
+    for _ in range(len(work.ways) + 1):
+        opened.press_keys("Ctrl+Z")
+    assert opened.state.part is fine.part
+    assert work.taken == 0

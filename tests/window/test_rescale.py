@@ -1,5 +1,7 @@
 """The answer to the unit question scales the part once and settles the doubt."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -23,3 +25,9 @@ def test_changing_ones_mind_goes_back_to_the_first_size():
     there = read_in_unit(State.of_part(part), "inch")
     back = read_in_unit(there, "mm")
     assert back.part.mesh.vertices_mm == pytest.approx(part.mesh.vertices_mm, rel=1e-12)
+
+
+def test_what_a_mended_part_was_received_as_is_scaled_with_it():
+    part = replace(Part("cube", cube(0.8)), received=cube(0.7))
+    read = read_in_unit(State.of_part(part), "inch")
+    assert read.part.received.vertices_mm == pytest.approx(cube(0.7).vertices_mm * 25.4)

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QApplication, QLabel, QPushButton
 from shiboken6 import isValid
 
 from tests.shapes import box, c_bracket, cube, without_faces
+from tests.waiting import LONG_MS
 from viewer.document.state import Part, State
 from viewer.files.mesh_files import write_posed
 from viewer.geometry.face_classes import CLASS_A, CLASS_B
@@ -54,7 +55,7 @@ def test_a_bad_file_says_one_sentence_and_leaves_the_open_job(opened, tmp_path):
     bad.write_bytes(b"\0" * 80 + (1000).to_bytes(4, "little") + b"\1" * 100)
     opened.answers.path = bad
     opened.press_keys("Ctrl+O")
-    opened.qtbot.waitUntil(lambda: opened.window.notice.sentence != "", timeout=30_000)
+    opened.qtbot.waitUntil(lambda: opened.window.notice.sentence != "", timeout=LONG_MS)
     assert opened.state is state
     assert opened.document.undo_label == label
     sentence = opened.window.notice.sentence
@@ -80,7 +81,7 @@ def test_save_and_reopen_bring_back_the_whole_job(opened, open_window, tmp_path)
     camera = opened.window.view.scene.camera_state()
     opened.answers.path = tmp_path / "bracket job.3mf"
     opened.press_keys("Ctrl+S")
-    opened.qtbot.waitUntil(lambda: not opened.document.modified, timeout=30_000)
+    opened.qtbot.waitUntil(lambda: not opened.document.modified, timeout=LONG_MS)
     assert opened.answers.asked == ["save"]
     assert opened.document.job_path == opened.answers.path
     assert not opened.window.isWindowModified()
@@ -109,7 +110,7 @@ def test_exports_read_back_by_another_library(opened, tmp_path, keys):
     opened.press_keys("Y")
     opened.answers.path = tmp_path / f"out.{suffix}"
     opened.press_keys(keys)
-    opened.qtbot.waitUntil(lambda: opened.window.choices.handed_over is not None, timeout=30_000)
+    opened.qtbot.waitUntil(lambda: opened.window.choices.handed_over is not None, timeout=LONG_MS)
     assert opened.answers.asked == [f"export {suffix}"]
     read = trimesh.load_mesh(opened.answers.path)
     assert len(read.faces) == mesh.face_count
@@ -130,7 +131,7 @@ def test_the_exported_3mf_keeps_classes_as_triangle_sets(opened, tmp_path):
         b for b in opened.window.findChildren(QPushButton) if b.text() == "3MF" and b.isVisible()
     )
     opened.press(button)
-    opened.qtbot.waitUntil(lambda: opened.window.choices.handed_over is not None, timeout=30_000)
+    opened.qtbot.waitUntil(lambda: opened.window.choices.handed_over is not None, timeout=LONG_MS)
     model = lib3mf.get_wrapper().CreateModel()
     model.QueryReader("3mf").ReadFromFile(str(opened.answers.path))
     objects = model.GetMeshObjects()
@@ -149,7 +150,7 @@ def test_a_folder_that_cannot_be_written_to_is_said_and_nothing_is_lost(opened, 
     opened.press_keys("X")
     opened.answers.path = tmp_path / "no such folder" / "job.3mf"
     opened.press_keys("Ctrl+S")
-    opened.qtbot.waitUntil(lambda: opened.window.notice.sentence != "", timeout=30_000)
+    opened.qtbot.waitUntil(lambda: opened.window.notice.sentence != "", timeout=LONG_MS)
     assert opened.document.modified
     assert opened.document.job_path is None
 
@@ -167,7 +168,7 @@ def test_unsaved_changes_are_asked_about(opened, bracket_stl, tmp_path):
     opened.answers.path = tmp_path / "kept.3mf"
     window = opened.window
     window.close()
-    opened.qtbot.waitUntil(lambda: not isValid(window) or not window.isVisible(), timeout=30_000)
+    opened.qtbot.waitUntil(lambda: not isValid(window) or not window.isVisible(), timeout=LONG_MS)
     assert opened.answers.path.is_file()
 
 
@@ -262,7 +263,7 @@ def test_faults_are_listed_with_heights_and_shown_on_the_part(opened):
 
 def test_the_demo_opens_marked_in_a_stage_with_something_to_see(opened):
     opened.window.open_demo()
-    opened.qtbot.waitUntil(lambda: opened.state.part is not None, timeout=60_000)
+    opened.qtbot.waitUntil(lambda: opened.state.part is not None, timeout=LONG_MS)
     opened.settle()
     assert {CLASS_A, CLASS_B} <= set(np.unique(opened.state.face_classes))
     assert opened.window.choices.stage is Stage.TURN

@@ -3,6 +3,7 @@
 import numpy as np
 import pytest
 from PySide6.QtCore import QRect, Qt
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import (
     QAbstractButton,
     QAbstractSpinBox,
@@ -18,6 +19,8 @@ from tests.shapes import cube
 from tests.window.measured import by_class, measures
 from viewer.geometry.face_classes import CLASS_A
 from viewer.geometry.pose_measures import Landing
+from viewer.window.choices import Extent
+from viewer.window.layout import show_within_screen
 from viewer.window.stages import Stage
 
 SIZES = [(1280, 800), (1920, 1080)]
@@ -104,10 +107,65 @@ def test_the_tools_of_a_stage_fit_without_scrolling(sized):
     for stage in (Stage.CHECK, Stage.MARK, Stage.TURN):
         sized.window.choices.set_stage(stage)
         sized.draw()
-        for area in sized.window.findChildren(QScrollArea):
-            if area.isVisible():
-                assert area.widget().height() <= area.viewport().height(), stage
-                assert area.widget().width() <= area.viewport().width(), stage
+        for extent in Extent if stage is Stage.MARK else ():
+            sized.window.choices.set_mark(extent=extent)
+            sized.draw()
+            assert needing_a_scroll(sized.window) == [], extent
+            assert cut_off(sized.window) == [], extent
+        assert needing_a_scroll(sized.window) == [], stage
+
+
+def needing_a_scroll(window: QWidget) -> list[str]:
+    return [
+        f"{area.widget().size()} in {area.viewport().size()}"
+        for area in window.findChildren(QScrollArea)
+        if area.isVisible()
+        and not QRect(area.viewport().rect()).contains(QRect(area.widget().rect()))
+    ]
+
+
+def test_the_stage_turn_fits_however_many_poses_are_kept(sized):
+    window = sized.window
+    sized.press_keys("Ctrl+3")
+    fold = window.panels[Stage.TURN]._fold
+    assert fold.is_open
+    for keys in ("K", "XK", "YK", "ZK", "XP", "K"):
+        for key in keys:
+            sized.press_keys(key)
+        sized.draw()
+        (area,) = (
+            area
+            for area in window.findChildren(QScrollArea)
+            if area.isVisible() and area.widget() is window.panels[Stage.TURN]
+        )
+        assert area.widget().height() <= area.viewport().height(), keys
+        assert cut_off(window) == []
+    assert len(sized.state.kept_poses) == 5
+    assert fold.is_open == (window.height() > 1000)  # closed only where there is no room
+    if not fold.is_open:
+        sized.press(fold.head)
+        assert fold.is_open  # by hand it opens all the same
+        assert window.panels[Stage.TURN].process["layer_mm"].isVisible()
+        fold.head.setFocus()
+        QTest.keyClick(fold.head, Qt.Key.Key_Space)
+        assert not fold.is_open
+        assert fold.head.accessibleName() == "Process, closed"
+
+
+def test_the_panes_and_their_table_fit_beside_the_panels(sized):
+    window = sized.window
+    for key in "KXKYK":
+        sized.press_keys(key)
+    sized.press_keys("C")
+    for _ in range(2):
+        sized.draw()
+        assert cut_off(window) == []
+        assert sized.canvas.height() >= 0.45 * window.height()
+        table = window.compare_box.table
+        assert table.columnViewportPosition(3) + table.columnWidth(3) <= table.viewport().width()
+        assert not nameless_in(window)
+        sized.press_keys("F5")
+    sized.press_keys("Escape")
 
 
 def test_scene_and_panels_do_not_overlap(sized):
@@ -174,3 +232,15 @@ def test_stages_are_chosen_by_mouse(opened):
     for stage in (Stage.HAND_OVER, Stage.MARK):
         opened.press(rows[stage])
         assert opened.window.choices.stage is stage
+
+
+@pytest.mark.parametrize(("less_px", "maximized"), [(60, False), (20, True), (-50, True)])
+def test_a_window_never_reaches_beyond_the_screen(qtbot, less_px, maximized):
+    """A desktop's frame and title need room too."""
+    widget = QWidget()
+    qtbot.addWidget(widget)
+    room = widget.screen().availableGeometry()
+    widget.resize(room.width() - less_px, room.height() - less_px)
+    show_within_screen(widget)
+    assert widget.isVisible()
+    assert widget.isMaximized() == maximized

@@ -16,7 +16,8 @@ from tests.shapes import (
     turned_inside_out,
     without_faces,
 )
-from viewer.geometry.mend.fill_holes import fill_holes, find_holes
+from viewer.geometry.mend.fill_holes import fill_holes
+from viewer.geometry.mend.find_holes import find_holes, lone_triangles, measure_holes
 from viewer.geometry.mesh import Mesh
 
 
@@ -116,3 +117,54 @@ def test_wide_or_curved_holes_stay_if_only_small_flat_ones_are_asked_for():
     pair = joined(open_ball, moved(open_cube, (40, 0, 0)))
     done = fill_holes(pair, flat_only=True).mesh
     assert done.face_count == pair.face_count + 2
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_holes_of_three_corners_are_closed_as_all_others_are(seed, monkeypatch):
+    """Told apart and closed all at once; one by one, as any hole, gives the same lids."""
+    rng = np.random.default_rng(seed)
+    part = joined(box([0] * 3, [20] * 3), sphere(30.0, 3))
+    gone = rng.choice(part.face_count, 60 if seed else 1, replace=False)
+    open_one = without_faces(part, gone)
+    at_once = fill_holes(open_one)
+    holes = measure_holes(open_one)
+    lone = lone_triangles(holes)
+    assert lone.any()
+    assert (holes.sizes[lone] == 3).all()
+    monkeypatch.setattr(
+        "viewer.geometry.mend.fill_holes.lone_triangles", lambda found: np.zeros_like(lone)
+    )
+    one_by_one = fill_holes(open_one)
+    assert at_once.mesh.face_count == one_by_one.mesh.face_count
+    assert accepted(at_once.mesh) == accepted(one_by_one.mesh)
+    assert at_once.mesh.signed_volume_mm3 == pytest.approx(one_by_one.mesh.signed_volume_mm3)
+
+    def simple_lids(done):
+        places = done.vertices_mm.round(6)[done.faces]
+        wanted = {tuple(sorted(map(tuple, open_one.vertices_mm.round(6)[holes.one(k).corners])))
+                  for k in np.flatnonzero(lone)}  # fmt: skip
+        rows = {tuple(sorted(map(tuple, row))): int(face)
+                for row, face in zip(places, done.origin_face, strict=True)}  # fmt: skip
+        return {key: rows[key] for key in wanted}
+
+    def apart_mm(lid, face):
+        """From the middle of a lid to that of the edge across which a face lies."""
+        corners = set(map(tuple, open_one.vertices_mm.round(6)[open_one.faces[face]]))
+        first, second = corners & set(lid)
+        return np.linalg.norm(np.mean(lid, axis=0) - np.mean([first, second], axis=0))
+
+    mine, others = simple_lids(at_once), simple_lids(one_by_one)
+    assert mine.keys() == others.keys()
+    for lid, face in mine.items():  # two may be equally near
+        assert apart_mm(lid, face) == pytest.approx(apart_mm(lid, others[lid]), abs=1e-5)
+
+
+def test_a_flake_of_three_corners_within_a_hole_is_left_to_the_ring_around_it():
+    """The flake's own rim runs the other way round inside the hole: no hole by itself."""
+    part = box([0, 0, 0], [20, 20, 20])
+    open_one = without_faces(part, side(part, 2))
+    flake = Mesh(np.array([[8.0, 8, 20], [12, 8, 20], [10, 12, 20]]), np.array([[0, 1, 2]]))
+    holes = measure_holes(joined(open_one, flake))
+    assert sorted(holes.sizes.tolist()) == [3, 4]
+    assert not lone_triangles(holes).any()
+    assert accepted(fill_holes(joined(open_one, flake)).mesh) == ""
