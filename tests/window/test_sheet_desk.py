@@ -86,8 +86,8 @@ def test_the_sheet_is_named_looked_at_written_and_printed(table, tmp_path):
     printer.setOutputFileName(str(tmp_path / "printed.pdf"))
     table.answers.path = printer
     QTest.keyClick(
-        preview, Qt.Key.Key_J,
-        Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.AltModifier,
+        preview, Qt.Key.Key_Y,
+        Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier,
     )  # fmt: skip
     wait(table)
     table.qtbot.waitUntil(lambda: (tmp_path / "printed.pdf").exists(), timeout=LONG_MS)
@@ -106,6 +106,9 @@ def test_the_company_is_kept_in_its_form(table, tmp_path):
     QTest.keyClicks(dialog.company, "Brook Prints")
     QTest.keyClicks(dialog.currency, "CHF")
     table.answers.path = tmp_path / "nothing.png"
+    table.press(dialog.choose)
+    assert "There is no file" in dialog.problem.text()
+    table.answers.path.write_bytes(b"no picture at all")
     table.press(dialog.choose)
     assert "cannot be read as a picture" in dialog.problem.text()
     table.answers.path = tmp_path / "logo.png"
