@@ -157,14 +157,14 @@ def test_a_kept_error_is_offered_shown_copied_and_thrown_away(opened, tmp_path):
     assert "Something went wrong" in opened.window.notice.sentence
 
 
-def test_the_log_folder_is_shown_or_named(opened, tmp_path, monkeypatch):
-    manners, shown = opened.window.manners, []
+def test_the_log_folder_is_shown_or_named(opened, tmp_path):
+    manners, shown = opened.window.manners, []  # which goes with its window: nothing to put back
     manners.log_folder = tmp_path
-    monkeypatch.setattr(manners, "open_folder", lambda folder: bool(shown.append(folder)) or True)
+    manners.open_folder = lambda folder: bool(shown.append(folder)) or True
     opened.press_keys("Ctrl+F9")
     assert shown == [tmp_path]
     assert opened.window.notice.sentence == ""
-    monkeypatch.setattr(manners, "open_folder", lambda folder: False)
+    manners.open_folder = lambda folder: False
     opened.press_keys("Ctrl+F9")
     assert str(tmp_path) in opened.window.notice.sentence
 
