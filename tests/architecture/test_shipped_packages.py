@@ -4,6 +4,7 @@ import ast
 import re
 import sys
 import tomllib
+from collections.abc import Mapping
 from importlib.metadata import packages_distributions
 from pathlib import Path
 
@@ -34,8 +35,13 @@ def shipped() -> set[str]:
     return {plain(name) for name in re.findall(r"^([\w.-]+)==", lock, re.MULTILINE)}
 
 
-def test_what_is_imported_is_shipped(shipped):
-    owners = packages_distributions()
+@pytest.fixture(scope="module")
+def owners() -> Mapping[str, list[str]]:
+    """Which packages bring a module, by its top name; looking through all of them takes seconds."""
+    return packages_distributions()
+
+
+def test_what_is_imported_is_shipped(shipped, owners):
     missing = {}
     for path in sorted((ROOT / "viewer").rglob("*.py")):
         for name in outside_imports(path.read_text("utf-8")) - OPTIONAL:
@@ -44,12 +50,11 @@ def test_what_is_imported_is_shipped(shipped):
     assert missing == {}
 
 
-def test_what_is_imported_is_asked_for():
+def test_what_is_imported_is_asked_for(owners):
     """By name in pyproject.toml, not only by way of another package."""
     project = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
     asked = {plain(re.match(r"[\w.-]+", each)[0]) for each in project["dependencies"]}
     asked |= {"shiboken6"}  # one with PySide6-Essentials, of the same version
-    owners = packages_distributions()
     names = set().union(
         *(outside_imports(path.read_text("utf-8")) for path in (ROOT / "viewer").rglob("*.py"))
     )
