@@ -3,11 +3,13 @@
 import json
 import math
 import multiprocessing
+import pickle
 import subprocess
 import sys
 import threading
 import time
 from pathlib import Path
+from unittest.mock import Mock
 
 import numpy as np
 import pytest
@@ -21,7 +23,7 @@ from viewer.files.mesh_files import read_part
 from viewer.files.step_bodies import CLOSED_SURFACE, OPEN_SOLID, SOLID, Body, bodies_sentence
 from viewer.files.step_file import tessellate_part
 from viewer.files.step_process import run_task
-from viewer.files.step_worker import Task, work
+from viewer.files.step_worker import Task, _do, work
 from viewer.progress import Progress
 
 made_cad = pytest.importorskip("tests.files.made_cad", exc_type=ImportError)
@@ -45,6 +47,20 @@ def _no_child_is_left():
     assert multiprocessing.active_children() == []
 
 
+@pytest.fixture
+def in_this_process(monkeypatch):
+    """The work of the child is done here, which has the kernel already: it takes 2 s to load.
+
+    That the same comes through a child is seen with the box and the files made by others.
+    """
+
+    def do(name, task, progress):
+        task = pickle.loads(pickle.dumps(task))
+        return pickle.loads(pickle.dumps(_do(Mock(), task)))
+
+    monkeypatch.setattr(step_file, "run_task", do)
+
+
 # --- shapes known in closed form
 def test_box_has_its_size_its_patches_and_shared_corners(tmp_path):
     part = read_part(made_cad.write_step(tmp_path / "box.step", made_cad.box(10, 20, 30))).part
@@ -61,6 +77,7 @@ def test_box_has_its_size_its_patches_and_shared_corners(tmp_path):
     assert len(np.unique(normals[0::2].round(6), axis=0)) == 6
 
 
+@pytest.mark.usefixtures("in_this_process")
 @pytest.mark.parametrize(
     ("word", "unit", "mm"), [("MM", "mm", 1.0), ("INCH", "inch", 25.4), ("M", "m", 1000.0)]
 )
@@ -75,6 +92,7 @@ def test_unit_of_the_file_is_known_and_can_be_overruled(tmp_path, word, unit, mm
     assert np.ptp(overruled.mesh.box_mm, axis=0) == pytest.approx(expected, rel=1e-6)
 
 
+@pytest.mark.usefixtures("in_this_process")
 def test_chord_error_is_meant_after_the_unit_was_overruled(tmp_path):
     path = made_cad.write_step(tmp_path / "ball.step", made_cad.sphere(10))
     as_written = read_part(path, chord_mm=0.02).part
@@ -85,6 +103,7 @@ def test_chord_error_is_meant_after_the_unit_was_overruled(tmp_path):
     assert again.mesh.face_count < ten_times.mesh.face_count
 
 
+@pytest.mark.usefixtures("in_this_process")
 def test_sphere_converges_to_the_true_volume_within_the_chord_error(tmp_path):
     path = made_cad.write_step(tmp_path / "ball.step", made_cad.sphere(10))
     part = read_part(path, chord_mm=0.4).part
@@ -109,6 +128,7 @@ def test_sphere_converges_to_the_true_volume_within_the_chord_error(tmp_path):
     assert lost[-1] < 1e-3 * true_mm3
 
 
+@pytest.mark.usefixtures("in_this_process")
 def test_default_chord_error_is_a_quarter_of_a_layer(tmp_path):
     path = made_cad.write_step(tmp_path / "ball.step", made_cad.sphere(100))
     part = read_part(path).part
@@ -117,6 +137,7 @@ def test_default_chord_error_is_a_quarter_of_a_layer(tmp_path):
 
 
 # --- assemblies and loose surfaces
+@pytest.mark.usefixtures("in_this_process")
 def test_assembly_is_placed_and_named(tmp_path):
     part = read_part(made_cad.write_assembly(tmp_path / "frame.step")).part
     assert [body.names for body in part.cad.bodies] == [
@@ -135,6 +156,7 @@ def test_assembly_is_placed_and_named(tmp_path):
     assert judged(part).volume == pytest.approx(2 * 40 + 300, rel=1e-9)  # CALC
 
 
+@pytest.mark.usefixtures("in_this_process")
 def test_the_decisive_sentence(tmp_path):
     boxes = [made_cad.box(5, 5, 5, (10 * k, 0, 0)) for k in range(3)]
     sheets = made_cad.faces(made_cad.box(5, 5, 5, (0, 40, 0)))[:2]
@@ -151,6 +173,7 @@ def test_the_sentence_names_each_kind_of_body():
     )
 
 
+@pytest.mark.usefixtures("in_this_process")
 def test_loose_faces_become_a_solid_when_sewn_at_a_tolerance_above_the_gap(tmp_path):
     path = made_cad.write_step(tmp_path / "loose.step", made_cad.opened_box(gap=0.05))
     loose = read_part(path).part
@@ -169,6 +192,7 @@ def test_loose_faces_become_a_solid_when_sewn_at_a_tolerance_above_the_gap(tmp_p
     assert unsewn.notes == loose.notes
 
 
+@pytest.mark.usefixtures("in_this_process")
 @pytest.mark.parametrize(("word", "unit"), [("MM", "mm"), ("INCH", "inch")])
 def test_iges_is_loose_faces_until_sewn(tmp_path, word, unit):
     path = made_cad.write_iges(tmp_path / "box.igs", made_cad.box(10, 20, 30), word)
@@ -261,6 +285,7 @@ def test_a_step_file_cut_anywhere_is_refused(tmp_path):
             read_part(path)
 
 
+@pytest.mark.usefixtures("in_this_process")
 def test_curves_alone_are_nothing_to_print(tmp_path):
     curves = made_cad.together(made_cad.edges(made_cad.box(1, 2, 3)))
     path = made_cad.write_step(tmp_path / "wire.step", curves)
