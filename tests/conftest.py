@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from hypothesis import HealthCheck, settings
 
+from tests.few import SETTING as SETTING_LONG
 from viewer.app import make_constants_last
 from viewer.files import threemf_file
 from viewer.geometry.kernel_cache import SETTING, folder_in_use
@@ -29,6 +30,8 @@ def pytest_configure(config: pytest.Config) -> None:
     Numba names the next file by what its index holds; two processes that compile one kernel for
     different arrays at the same time would write to one file.
     """
+    if config.getoption("--long"):
+        os.environ[SETTING_LONG] = "1"
     threemf_file.SMALL_BYTES = 1_000_000  # hundreds of small files, for which no process is started
     make_constants_last()  # long runs send more signals than any window lives to see
     shared = folder_in_use()

@@ -156,6 +156,5 @@ def test_planted_breach_is_caught(all_planted, tmp_path: Path, number: int) -> N
     assert set(broken(run.stdout)) == {contract}, run.stdout + run.stderr
 
 
-
 def test_every_contract_has_a_planted_breach() -> None:
     assert {c["id"] for c in CONTRACTS} == {contract for contract, _, _ in BREACHES}

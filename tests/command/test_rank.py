@@ -88,7 +88,7 @@ def test_several_files_and_a_bad_one_costs_only_its_own(capsys, bracket, tmp_pat
 
 def test_when_nothing_is_left_it_says_what_is_in_the_way(capsys, tmp_path):
     """CALC: a ball all of class A; supports touch it in every direction, 184.03 mm² (row 13)."""
-    ball = shapes.sphere(10.0, 4)
+    ball = shapes.sphere(10.0, 3)
     path = write(ball, tmp_path / "ball.stl")
     marks = tmp_path / "marks.json"
     marks.write_text(json.dumps({"A": list(range(ball.face_count))}))
@@ -102,6 +102,7 @@ def test_when_nothing_is_left_it_says_what_is_in_the_way(capsys, tmp_path):
     assert answer["poses"]
     bound = answer["touch_on_a_mm2"]
     assert 0.6 * 184 < bound["least_possible"] <= bound["least_found"] == blocked["by"]
+    words = ["rank", path, "--marks", marks, "--directions", "12", "--keep", "1"]
     (free,), _ = answers(capsys, [*words, "--must", "none", "--json"])
     assert free["cut"] == [] == free["in_the_way"]
     assert main([str(word) for word in words]) == 0

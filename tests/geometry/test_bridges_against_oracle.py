@@ -10,6 +10,7 @@ import trimesh
 
 from tests import shapes
 from tests.bridge_oracle import bridged_by_random_points
+from tests.few import few
 from tests.geometry.test_measure_against_oracle import painted
 from tests.shared_meshes import open_mesh
 from viewer.geometry.measure_pose import measure_pose
@@ -121,12 +122,12 @@ def compare(mesh: Mesh, seed: int, poses: int = 20, samples: int = 1_500) -> Non
             pulls[tier] += list(apart[asked] / (3 * np.hypot(error, unsure)[asked]))
     assert bridged_at_all >= poses // 4, "these poses do not try much"
     for tier, found in pulls.items():
-        assert np.mean(np.array(found) <= 1) >= 0.95, tier
+        assert np.sum(np.array(found) > 1) <= max(1, 0.05 * len(found)), tier
 
 
 @pytest.mark.parametrize("name", MADE)
 def test_made_parts(name):
-    compare(MADE[name](), seed=len(name))
+    compare(MADE[name](), seed=len(name), poses=few(8, 20))
 
 
 @pytest.mark.parametrize("name", REAL)

@@ -8,6 +8,7 @@ import pytest
 import trimesh
 
 from tests import shapes
+from tests.few import few
 from tests.oracle import measure_by_random_lines
 from tests.shared_meshes import open_mesh
 from viewer.geometry import measure_pose as measuring
@@ -99,7 +100,7 @@ def compare(mesh: Mesh, poses: int, samples: int, seed: int) -> None:
 
 @pytest.mark.parametrize("name", MADE)
 def test_made_parts(name):
-    compare(MADE[name](), poses=20, samples=6_000, seed=len(name))
+    compare(MADE[name](), poses=few(8, 20), samples=6_000, seed=len(name))
 
 
 @pytest.mark.parametrize("name", REAL)

@@ -8,6 +8,7 @@ import trimesh
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.few import few
 from viewer.errors import Cancelled
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.self_intersections import find_self_intersections
@@ -79,7 +80,7 @@ def test_two_overlapping_spheres_against_exact_arithmetic(level):
 
 
 @given(seed=st.integers(0, 10**6))
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=few(10, 40), deadline=None)
 def test_loose_triangles_against_exact_arithmetic(seed):
     points = np.random.default_rng(seed).uniform(-1, 1, (60, 3))
     mesh = Mesh(points, np.arange(60).reshape(-1, 3))

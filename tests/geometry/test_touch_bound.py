@@ -34,9 +34,9 @@ def everything(normals, middles):
 
 def test_a_ball_all_of_class_a():
     """Row 13 (CALC): 184.03 mm² in every direction; the bound lies below and comes near."""
-    made = searched(shapes.sphere(10.0, 5), everything)
+    made = searched(shapes.sphere(10.0, 4), everything)
     found = least_touch(made)
-    assert found == pytest.approx(184, rel=0.01)
+    assert found == pytest.approx(184, rel=0.015)  # flat faces lie inside
     bound = bound_touch_on_a(made, found)
     assert 0.85 * found < bound.least_mm2 <= found
 

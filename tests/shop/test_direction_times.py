@@ -11,6 +11,7 @@ from scipy.optimize import nnls
 from scipy.stats import spearmanr
 
 from tests import shapes
+from tests.few import few
 from tests.geometry.direction_truth import searched
 from tests.shared_meshes import open_mesh
 from viewer.files.mesh_files import read_part
@@ -87,7 +88,7 @@ def test_without_a_shop_the_slider_for_time_tells_nothing():
 
 
 @pytest.mark.timeout(900)
-@pytest.mark.parametrize("pair", ["", "PLA with PVA"])
+@pytest.mark.parametrize("pair", few(["PLA with PVA"], ["", "PLA with PVA"]))
 def test_accuracy_on_a_mesh_made_by_others(pair):
     """Spread directions by the full tier: rank correlation and median error of the fit."""
     mesh = read_part(open_mesh("so-arm100/Small_Leader_Handle.STL"), unit="mm").part.mesh

@@ -57,7 +57,7 @@ from viewer.progress import Progress
 from viewer.shop.job_numbers import job_numbers
 from viewer.shop.shop import example_shop
 
-WIDE_ROAD_MM = 4.0  # wider than the walls of the demo part
+WIDE_ROADS_MM = (4.0, 30.0)  # wider than the walls of the demo part, and than its gaps
 COARSE = 0.08  # resolution of the demo part: some two thousand faces
 TEXT_STL = """solid corner
 facet normal 0 0 1
@@ -97,7 +97,7 @@ def warm_up_side_by_side() -> None:
 
 def _check_and_mend() -> None:
     for state in (demo_job(COARSE), faulty_demo_job(COARSE)):
-        for road_mm in (state.settings.road_mm, WIDE_ROAD_MM):
+        for road_mm in (state.settings.road_mm, *WIDE_ROADS_MM):
             check_mesh(state.part.mesh, state.pose, state.settings.layer_mm, road_mm)
     _mend(faulty_demo_job(COARSE))
 
