@@ -8,20 +8,10 @@ import pytest
 from hypothesis import HealthCheck, settings
 
 from tests.few import SETTING as SETTING_LONG
+from tests.few import few
 from viewer.app import make_constants_last
 from viewer.files import threemf_file
 from viewer.geometry.kernel_cache import SETTING, folder_in_use
-
-# Same examples every run, so that a red test is red again on the next machine; no deadline, as the
-# first call of a kernel compiles it.
-settings.register_profile(
-    "showside",
-    derandomize=True,
-    deadline=None,
-    max_examples=30,
-    suppress_health_check=[HealthCheck.too_slow],
-)
-settings.load_profile("showside")
 
 
 def pytest_configure(config: pytest.Config) -> None:
@@ -32,6 +22,7 @@ def pytest_configure(config: pytest.Config) -> None:
     """
     if config.getoption("--long"):
         os.environ[SETTING_LONG] = "1"
+    search_the_same_way()
     threemf_file.SMALL_BYTES = 1_000_000  # hundreds of small files, for which no process is started
     make_constants_last()  # long runs send more signals than any window lives to see
     shared = folder_in_use()
@@ -44,6 +35,19 @@ def pytest_configure(config: pytest.Config) -> None:
     if shared.is_dir():
         shutil.copytree(shared, own, dirs_exist_ok=True)
     os.environ[SETTING] = str(own)
+
+
+def search_the_same_way() -> None:
+    """Same examples every run, so that a red test is red again on the next machine; no deadline,
+    as the first call of a kernel compiles it."""
+    settings.register_profile(
+        "showside",
+        derandomize=True,
+        deadline=None,
+        max_examples=few(12, 40),
+        suppress_health_check=[HealthCheck.too_slow],
+    )
+    settings.load_profile("showside")
 
 
 def pytest_runtest_setup(item: pytest.Item) -> None:

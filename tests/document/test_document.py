@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.few import few
 from viewer.document.document import Changed, Document
 from viewer.document.history import History
 from viewer.document.state import Part, State
@@ -90,7 +91,7 @@ def apply(document: Document, edit: tuple) -> None:
             document.redo()
 
 
-@settings(max_examples=200)
+@settings(max_examples=few(66, 200))
 @given(st.lists(edits, max_size=25))
 def test_undo_all_returns_to_the_start_and_redo_all_to_the_end(sequence):
     document = open_document()

@@ -8,6 +8,7 @@ import trimesh
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.few import few
 from tests.shapes import cube, torus
 from viewer.document.document import Changed, Document
 from viewer.document.state import Part, State
@@ -46,7 +47,7 @@ def same(one, other) -> bool:
     return all(np.array_equal(a, b) for a, b in zip(one, other, strict=True))
 
 
-@settings(max_examples=6)
+@settings(max_examples=few(2, 6))
 @given(st.integers(0, 2**31))
 def test_undo_and_redo_give_back_every_array(seed):
     rng = np.random.default_rng(seed)

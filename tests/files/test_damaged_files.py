@@ -5,6 +5,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.few import few
 from tests.files.made_files import binary_stl, box_mesh, box_xml, package_3mf, text_stl
 from tests.files.test_polygon_formats import SPELLINGS
 from viewer.errors import FileProblem
@@ -25,7 +26,7 @@ def folder(tmp_path_factory):
     return tmp_path_factory.mktemp("damaged")
 
 
-@settings(max_examples=60)
+@settings(max_examples=few(20, 60))
 @given(
     edits=st.lists(
         st.tuples(st.floats(0, 1), st.integers(0, 40), st.sampled_from(_TOKENS)),
@@ -54,7 +55,7 @@ def test_damage_brings_a_part_or_a_sentence(folder, name, edits):
         assert mesh.faces.max() < len(mesh.vertices_mm)
 
 
-@settings(max_examples=60)
+@settings(max_examples=few(20, 60))
 @given(content=st.binary(max_size=300), suffix=st.sampled_from(["stl", "obj", "ply", "off", "3mf"]))
 def test_any_bytes_at_all(folder, content, suffix):
     path = folder / f"any.{suffix}"

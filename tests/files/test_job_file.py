@@ -11,6 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.few import few
 from tests.files.made_files import box_mesh, box_state
 from tests.shop.made_trials import trial
 from viewer.document.state import KeptPose, Part, State
@@ -82,7 +83,7 @@ def assert_same(first: State, second: State) -> None:
         assert getattr(first.part, name) == getattr(second.part, name)
 
 
-@settings(max_examples=30)
+@settings(max_examples=few(10, 30))
 @given(st.integers(0, 10**6))
 def test_a_job_comes_back_to_the_bit_again_and_again(tmp_path_factory, seed):
     folder = tmp_path_factory.mktemp("job")

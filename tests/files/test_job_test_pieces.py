@@ -6,6 +6,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests import shapes
+from tests.few import few
 from viewer.document.piece_state import as_own_job, cut_piece, specimen_piece
 from viewer.document.state import Part, State
 from viewer.files.job_file import write_job
@@ -50,7 +51,7 @@ def test_a_job_keeps_its_pieces_to_the_bit(state, tmp_path):
     assert read_part(tmp_path / "job.3mf").pieces == ()
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=few(20, 60), deadline=None)
 @given(st.data())
 def test_damaged_bytes_are_found_and_never_crash(state, data):
     content = bytearray(pieces_of_job(state.pieces))

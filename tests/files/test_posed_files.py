@@ -7,6 +7,7 @@ import trimesh
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.few import few
 from tests.files.made_files import box_mesh, box_state
 from viewer.document.state import Part, State
 from viewer.errors import Cancelled, CannotWrite
@@ -72,7 +73,7 @@ def test_lib3mf_alone_reads_millimetres_triangles_and_classes(tmp_path):
     assert mesh.FindTriangleSet("class-b").GetTriangleList() == [2, 5, 8]
 
 
-@settings(max_examples=25)
+@settings(max_examples=few(10, 25))
 @given(seed=st.integers(0, 10**6), suffix=st.sampled_from(SUFFIXES))
 def test_random_meshes_come_back_in_order(folder, seed, suffix):
     """Faces without area and corners named twice are kept, whatever the format thinks of them."""

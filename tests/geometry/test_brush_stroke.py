@@ -5,6 +5,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.few import few
 from tests.shapes import cube, torus
 from viewer.geometry.brush_stroke import BrushStroke
 from viewer.geometry.face_classes import CLASS_A, CLASS_B, UNMARKED
@@ -27,7 +28,7 @@ def some_hits(mesh: Mesh, seed: int, count: int) -> list[tuple[int, np.ndarray]]
     return [(int(f), rng.dirichlet(np.ones(3)) @ mesh.corners_mm[f]) for f in faces]
 
 
-@settings(max_examples=40)
+@settings(max_examples=few(13, 40))
 @given(st.integers(0, 2**31), st.floats(0.3, 8.0), st.integers(1, 6))
 def test_growing_finds_the_faces_of_the_whole_stroke(seed, radius, count):
     hits = some_hits(RING, seed, count)

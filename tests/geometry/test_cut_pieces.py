@@ -8,6 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests import shapes
+from tests.few import few
 from tests.shared_meshes import names, open_mesh
 from viewer.errors import RequestProblem
 from viewer.files.mesh_files import read_part
@@ -69,7 +70,7 @@ def direction():
     return st.tuples(number, number, number).filter(lambda v: np.linalg.norm(v) > 0.1)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=few(20, 60), deadline=None)
 @given(st.sampled_from(sorted(SOLIDS)), direction(), st.floats(0.05, 0.95), direction())
 def test_any_two_planes_leave_closed_pieces_that_add_up(name, normal, share, second):
     part = CLOSED[name]

@@ -6,6 +6,7 @@ import trimesh
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.few import few
 from viewer.geometry.edge_faults import find_edge_faults, find_open_loops
 
 
@@ -77,7 +78,7 @@ def test_a_face_that_names_a_vertex_twice_has_no_edges():
 
 
 @given(st.integers(0, 10**6), st.integers(4, 60))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=few(20, 60), deadline=None)
 def test_any_heap_of_faces_against_an_independent_listing(seed, vertices):
     random = np.random.default_rng(seed)
     faces = np.array([random.choice(vertices, 3, replace=False) for _ in range(80)])

@@ -5,6 +5,7 @@ import trimesh
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.few import few
 from viewer.geometry.face_faults import find_face_faults
 from viewer.geometry.mesh import Mesh
 
@@ -30,7 +31,7 @@ def test_twins_are_counted_from_the_second_on_and_told_by_their_side():
 
 
 @given(st.integers(0, 10**6))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=few(20, 60), deadline=None)
 def test_any_heap_of_faces_against_sorting(seed):
     random = np.random.default_rng(seed)
     faces = np.array([random.choice(7, 3, replace=False) for _ in range(40)])

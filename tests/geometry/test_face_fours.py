@@ -5,6 +5,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.few import few
 from viewer.errors import Cancelled
 from viewer.geometry.face_fours import STEPS, face_fours
 from viewer.progress import Progress
@@ -21,7 +22,7 @@ def kept_corners(fours) -> np.ndarray:
     return places.reshape(-1, 3, 3)
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=few(66, 200), deadline=None)
 @given(numbers)
 def test_a_ball_holds_its_four_and_corners_are_near(given_numbers):
     faces = np.array(given_numbers[: len(given_numbers) // 9 * 9], np.float64).reshape(-1, 3, 3)

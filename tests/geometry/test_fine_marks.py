@@ -7,6 +7,7 @@ import trimesh
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.few import few
 from tests.shapes import box, cube, joined, sphere, torus, turned_inside_out, without_faces
 from viewer.geometry.face_neighbours import face_neighbours
 from viewer.geometry.fine_marks import cut_along, mark_preview, met_faces
@@ -96,7 +97,7 @@ def test_many_strokes_stay_below_what_their_area_in_finest_triangles_holds():
     assert mesh.face_count < 20.0**2 / (finest**2 / 8) + 12
 
 
-@settings(max_examples=25)
+@settings(max_examples=few(10, 25))
 @given(st.integers(0, 2**31), st.floats(0.5, 6.0), st.integers(1, 5))
 def test_any_stroke_on_a_ring_keeps_the_surface(seed, radius, count):
     mesh = torus(20.0, 5.0, 24, 36)

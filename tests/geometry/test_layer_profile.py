@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from trimesh.intersections import mesh_plane
 
 from tests import shapes
+from tests.few import few
 from tests.shared_meshes import open_mesh
 from viewer.errors import RequestProblem
 from viewer.geometry.layer_profile import layer_moments, layer_profile
@@ -184,7 +185,7 @@ SHAPES = {
 tops = st.tuples(*[st.floats(-1, 1)] * 3).filter(lambda v: np.linalg.norm(v) > 0.1)
 
 
-@settings(max_examples=25)
+@settings(max_examples=few(10, 25))
 @given(st.sampled_from(sorted(SHAPES)), tops, st.floats(0, 360), st.floats(0.05, 3))
 def test_turning_about_z_turns_the_moments_only(name, up, spin, layer):
     mesh = SHAPES[name]
@@ -199,7 +200,7 @@ def test_turning_about_z_turns_the_moments_only(name, up, spin, layer):
     assert other.moment_mm3 == pytest.approx(turned, rel=1e-8, abs=100 * slack)
 
 
-@settings(max_examples=25)
+@settings(max_examples=few(10, 25))
 @given(st.sampled_from(sorted(SHAPES)), tops, st.floats(0.2, 5), st.floats(0.05, 3))
 def test_scaling_scales_and_both_functions_agree(name, up, factor, layer):
     mesh = SHAPES[name]

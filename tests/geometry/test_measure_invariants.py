@@ -2,10 +2,11 @@
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from tests import shapes
+from tests.few import few
 from viewer.geometry.measure_pose import measure_pose
 from viewer.geometry.pose import Pose
 from viewer.geometry.prepared_part import prepare_part
@@ -33,7 +34,7 @@ def painted(index: int, seed: int) -> np.ndarray:
     return rng.integers(0, 3, PARTS[index].face_count).astype(np.uint8)
 
 
-@settings(max_examples=25)
+@settings(max_examples=few(10, 25))
 @given(which, ups, st.floats(0, 360), seeds)
 def test_turning_about_the_build_direction_changes_nothing(index, up, spin, seed):
     part, classes = PREPARED[index], painted(index, seed)
@@ -44,9 +45,11 @@ def test_turning_about_the_build_direction_changes_nothing(index, up, spin, seed
     assert spun.error == still.error
 
 
-@settings(max_examples=25)
+@settings(max_examples=few(10, 25))
 @given(which, ups, st.floats(0.3, 3), seeds)
 def test_scaling_part_and_lengths_scales_the_measures(index, up, factor, seed):
+    # Less than 0.001 mm off level is level, at every size.
+    assume(all(part == 0 or abs(part) > 1e-3 * max(map(abs, up)) for part in up))
     classes = painted(index, seed)
     lengths = PrintSettings(layer_mm=0.2, road_mm=0.42)
     larger = PrintSettings(layer_mm=0.2 * factor, road_mm=0.42 * factor)
@@ -65,7 +68,7 @@ def test_scaling_part_and_lengths_scales_the_measures(index, up, factor, seed):
     assert other.height_mm == pytest.approx(one.height_mm * factor, rel=1e-9)
 
 
-@settings(max_examples=25)
+@settings(max_examples=few(10, 25))
 @given(which, ups, seeds, seeds)
 def test_relabelling_moves_area_between_classes_and_keeps_totals(index, up, seed, other_seed):
     part = PREPARED[index]

@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests import shared_meshes
+from tests.few import few
 from viewer.errors import Cancelled
 from viewer.files.mesh_files import read_part
 from viewer.geometry import mesh_health
@@ -260,7 +261,7 @@ def test_layers(low, high, layers):
     st.lists(st.tuples(st.floats(0, 50), st.floats(0, 5)), min_size=1, max_size=8),
     st.sampled_from([0.1, 0.25, 0.3]),
 )
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=few(26, 80), deadline=None)
 def test_layers_are_those_with_a_common_height(stretches, layer):
     low = np.array([start for start, _ in stretches])
     high = low + [length for _, length in stretches]

@@ -6,6 +6,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests import shapes
+from tests.few import few
 from viewer.geometry.face_neighbours import face_neighbours
 from viewer.geometry.kernel_cache import SETTING
 from viewer.geometry.known_of_mesh import get_to_know, neighbours_of, shells_of, shells_to_draw
@@ -75,7 +76,7 @@ def test_shells_are_those_of_the_kernels(name):
     assert plain.flipped.sum() == fast.inward_shells
 
 
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=few(16, 50), deadline=None)
 @given(st.integers(1, 60), st.lists(st.tuples(st.integers(0, 59), st.integers(0, 59))))
 def test_connected_numbers_are_those_of_a_walk(count, pairs):
     """Against a search from each number in turn."""
@@ -96,7 +97,7 @@ def test_connected_numbers_are_those_of_a_walk(count, pairs):
     assert connected(count, one, other).tolist() == expected
 
 
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=few(16, 50), deadline=None)
 @given(st.sampled_from(sorted(PARTS)), st.integers(0, 10_000), st.integers(1, 400))
 def test_every_line_leaves_a_closed_part_as_often_as_it_enters(name, seed, lines):
     mesh = PARTS[name]

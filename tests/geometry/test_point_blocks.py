@@ -5,6 +5,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.few import few
 from viewer.geometry.point_blocks import block_points, lowest_and_highest, lowest_and_highest_of_all
 
 
@@ -12,7 +13,7 @@ def extremes(points, up):
     return lowest_and_highest(points, block_points(points), up)
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=few(66, 200), deadline=None)
 @given(st.integers(1, 300), st.integers(0, 10_000), st.sampled_from([0.0, 1e-3, 1.0, 1e3]))
 def test_the_extremes_of_points_anywhere(count, seed, spread):
     rng = np.random.default_rng(seed)

@@ -6,6 +6,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests import shapes
+from tests.few import few
 from viewer.geometry.face_classes import CLASS_A, CLASS_B
 from viewer.geometry.face_pass import pass_over_faces
 from viewer.geometry.layer_profile import layer_count
@@ -132,7 +133,7 @@ PARTS = {
 ups = st.tuples(*[st.floats(-1, 1)] * 3).filter(lambda v: np.linalg.norm(v) > 0.1)
 
 
-@settings(max_examples=25)
+@settings(max_examples=few(10, 25))
 @given(st.sampled_from(sorted(PARTS)), ups, st.integers(0, 1000), st.floats(0.02, 0.3))
 def test_layers_add_up_to_the_measures(name, up, seed, layer):
     """Touch by class, support volume, part volume; as many layers as the measure says."""

@@ -6,6 +6,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests import shapes
+from tests.few import few
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.pose import Pose, posed_vertices_mm, rotation
 from viewer.geometry.seam_and_axes import (
@@ -142,7 +143,7 @@ def test_a_round_wall_has_no_direction():
     assert share_along(outlines(prism(360)), 0.0) == pytest.approx(4 / 360)
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=few(10, 25), deadline=None)
 @given(st.floats(0, 360), st.integers(3, 9))
 def test_turning_the_part_turns_what_is_found(spin_deg, sides):
     mesh = prism(sides)

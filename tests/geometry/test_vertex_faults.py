@@ -7,6 +7,7 @@ import trimesh
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.few import few
 from viewer.geometry.face_neighbours import face_neighbours
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.mesh_health import check_mesh
@@ -54,7 +55,7 @@ def test_two_cubes_on_one_corner_meet_in_a_point_and_on_one_edge_they_do_not():
 
 
 @given(st.integers(0, 10**6), st.integers(4, 40))
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=few(26, 80), deadline=None)
 def test_any_heap_of_faces_against_a_graph_library(seed, vertices):
     random = np.random.default_rng(seed)
     faces = np.array([random.choice(vertices, 3, replace=False) for _ in range(40)])

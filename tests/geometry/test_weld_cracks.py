@@ -6,6 +6,7 @@ import trimesh
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.few import few
 from viewer.geometry.edge_faults import find_edge_faults
 from viewer.geometry.weld_cracks import weld_cracks
 
@@ -41,7 +42,7 @@ def test_closed_meshes_pass_unchanged():
 
 
 @given(st.integers(0, 10**6))
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=few(13, 40), deadline=None)
 def test_groups_are_those_of_all_pairs_within_the_distance(seed):
     """Against the plain definition: connected groups of the graph of near pairs."""
     points = np.random.default_rng(seed).uniform(0, 1, (60, 3)) * [1, 1, 0.05]

@@ -7,6 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.spatial import ConvexHull
 
+from tests.few import few
 from tests.shapes import post_and_cap
 from tests.shop.made_jobs import ALONE, CONTACT, WHOLE, machine
 from viewer.geometry.measure_pose import measure_pose
@@ -80,7 +81,7 @@ BOXES = st.tuples(st.floats(20, 150), st.floats(20, 150)).map(lambda s: ((-s[0],
 
 
 @given(HULLS, HULLS, BOXES, BOXES)
-@settings(max_examples=40)
+@settings(max_examples=few(13, 40))
 def test_the_least_is_found_among_all_spins(first, second, box, other):
     """Independent: the corners turned one by one at 720 spins."""
     boxed = (Boxed(turning_hull(first), *box), Boxed(turning_hull(second), *other))
@@ -128,7 +129,7 @@ def test_the_reach_of_a_turning_hull_is_that_of_its_turned_points(points, spin):
     st.lists(st.tuples(st.floats(-60, 40), st.floats(-60, 40), st.floats(5, 60), st.floats(5, 60)),
              min_size=1, max_size=3),
 )  # fmt: skip
-@settings(max_examples=60)
+@settings(max_examples=few(20, 60))
 def test_a_free_place_is_free_and_none_is_missed(points, rectangles):
     """Independent: shapely would do; here every place of a grid is tried with separating lines."""
     if hull_area_mm2(points) < 10:
@@ -250,7 +251,7 @@ def test_the_purged_body_takes_its_place():
 
 
 @given(HULLS, st.floats(0, 359), st.sampled_from([1.0, 1.3, 2.0]))
-@settings(max_examples=40)
+@settings(max_examples=few(13, 40))
 def test_a_larger_platform_never_fits_less(points, spin, factor):
     small = fit_machine(outline(points), machine(), ALONE, spin)
     reach = {"reach_low_mm": (-100 * factor,) * 2 + (0.0,), "reach_high_mm": (100 * factor,) * 3}
@@ -289,7 +290,7 @@ def test_the_outline_of_a_posed_part_holds_it_and_its_supports():
 
 
 @given(st.integers(0, 2**32 - 1), st.sampled_from(["ball", "ring", "square", "line"]))
-@settings(max_examples=30)
+@settings(max_examples=few(10, 30))
 def test_no_corner_of_a_hull_is_dropped(seed, kind):
     """Independent: scipy's hull of all points."""
     random = np.random.default_rng(seed)

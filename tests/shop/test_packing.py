@@ -4,6 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.few import few
 from tests.shop.made_jobs import machine
 from viewer.errors import RequestProblem
 from viewer.shop.free_rectangles import free_rectangles, reach_of
@@ -45,7 +46,7 @@ def gap(a, b):
     st.floats(0, 10),
     st.booleans(),
 )
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=few(20, 60), deadline=None)
 def test_pieces_keep_their_gap_and_stay_on_the_platform(sizes, gap_mm, corner):
     on = machine(forbidden=(CORNER,) if corner else ())
     try:
@@ -102,7 +103,7 @@ def test_a_long_piece_is_turned():
     st.booleans(),
     st.sampled_from([(0.0, 0.0), (30.0, 20.0)]),
 )
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=few(20, 60), deadline=None)
 def test_each_piece_lies_where_its_own_nozzles_reach(pieces, corner, body):
     on = machine(nozzles=(LEFT, RIGHT), forbidden=(CORNER,) if corner else ())
     asked = [Footprint(f"{k}", size[:2], 10.0, size[2], k > 0) for k, size in enumerate(pieces)]

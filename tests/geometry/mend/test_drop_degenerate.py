@@ -5,6 +5,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.few import few
 from tests.geometry.mend.judges import accepted
 from tests.shapes import cube, sphere
 from viewer.geometry.mend.drop_degenerate import drop_degenerate, thin_faces
@@ -39,7 +40,7 @@ def with_a_needle(mesh: Mesh, vertex: int, step_mm: float) -> Mesh:
     return Mesh(np.append(mesh.vertices_mm, [place], axis=0), np.concatenate([faces, more]))
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=few(13, 40), deadline=None)
 @given(seed=st.integers(0, 2**32 - 1), caps=st.integers(0, 5), needles=st.integers(0, 5))
 def test_planted_caps_and_needles_go(seed, caps, needles):
     rng = np.random.default_rng(seed)

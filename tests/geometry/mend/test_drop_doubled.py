@@ -5,6 +5,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.few import few
 from tests.geometry.mend.judges import accepted
 from tests.shapes import box, cube, joined, moved, sphere, turned_inside_out
 from viewer.geometry.mend.drop_doubled import drop_doubled
@@ -65,7 +66,7 @@ def test_one_side_of_a_cube_doubled():
         assert done.mesh.signed_volume_mm3 == pytest.approx(8000.0)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=few(20, 60), deadline=None)
 @given(seed=st.integers(0, 2**32 - 1), share=st.floats(0.01, 0.9), copies=st.integers(1, 3))
 def test_any_choice_of_copies_goes(seed, share, copies):
     rng = np.random.default_rng(seed)

@@ -5,6 +5,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.few import few
 from tests.shapes import cube, sphere
 from viewer.errors import Cancelled
 from viewer.geometry.mend.merge_near import lowest_of_near, merge_near
@@ -21,7 +22,7 @@ def lowest_by_all_pairs(points: np.ndarray, within: float) -> list[int]:
     return lowest
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=few(13, 40), deadline=None)
 @given(seed=st.integers(0, 2**32 - 1), count=st.integers(1, 40), flat=st.booleans())
 def test_groups_are_those_of_all_pairs(seed, count, flat):
     rng = np.random.default_rng(seed)

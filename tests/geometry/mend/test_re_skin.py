@@ -8,6 +8,7 @@ import trimesh
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.few import few
 from tests.geometry.mend.judges import accepted, distances_mm
 from tests.geometry.mend.test_steps import ASKED_CASES, SAFE_CASES, holes, some_turned, soup
 from tests.shapes import box, cube, joined, moved, sealed_cavity, sphere, turned_inside_out
@@ -191,7 +192,7 @@ def test_a_cancel_is_heard_and_progress_only_grows():
         re_skin(cube(20.0), 0.5, stopped)
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=few(10, 30), deadline=None)
 @given(seed=st.integers(0, 2**32 - 1), share=st.floats(0.02, 0.6))
 def test_any_choice_of_nodes_gives_a_closed_surface_that_never_crosses_itself(seed, share):
     """Whatever lies inside: the surface has two faces at every edge, and holds what it should."""

@@ -5,6 +5,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.few import few
 from tests.geometry.mend.judges import accepted
 from tests.shapes import cube, joined, moved, sealed_cavity, sphere, torus, turned_inside_out
 from viewer.geometry.mend.turn_outward import turn_outward
@@ -21,7 +22,7 @@ SHAPES = {
 }
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=few(20, 60), deadline=None)
 @given(name=st.sampled_from(sorted(SHAPES)), seed=st.integers(0, 2**32 - 1))
 def test_any_choice_of_faces_turned_is_turned_back(name, seed):
     shape = SHAPES[name]
