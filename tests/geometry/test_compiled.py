@@ -5,8 +5,10 @@ import subprocess
 import sys
 from pathlib import Path
 
+import numpy as np
 import pytest
 
+from viewer.geometry.compiled import compiled
 from viewer.geometry.kernel_cache import KEPT_FOLDERS, forget_old_folders, kernel_digest
 
 REPOSITORY = Path(__file__).parents[2]
@@ -32,6 +34,24 @@ def run_kernel(**environment: str) -> tuple[str, Path]:
     )
     answer, folder = done.stdout.split()
     return answer, Path(folder)
+
+
+def test_frozen_arrays_need_no_code_of_their_own():
+    @compiled
+    def total(array):
+        return array.sum()
+
+    @compiled
+    def back(array):
+        return array
+
+    free, frozen = np.arange(5.0), np.arange(5.0)
+    frozen.flags.writeable = False
+    assert total(free) == total(frozen) == total(frozen[1:]) == 10.0
+    assert len(total.signatures) == 1
+    assert not back(frozen).flags.writeable
+    assert not back(frozen[1:]).flags.writeable
+    assert back(free).flags.writeable
 
 
 def test_code_lands_in_the_users_cache_folder(tmp_path):

@@ -69,6 +69,9 @@ endloop
 endfacet
 endsolid corner
 """
+TEXT_OFF = "OFF\n4 2 0\n0 0 0\n9 0 0\n9 9 0\n0 9.5 0\n"
+FACES_OFF = ("3 0 1 2\n3 0 2 3\n", "4 0 1 2 3\n3 0 2 3\n")  # triangles alone, and others among them
+_FOUR_FACES = np.array([(0, 2, 1), (0, 1, 3), (0, 3, 2), (1, 2, 3)], np.int32)
 
 
 def warm_up() -> None:
@@ -105,7 +108,19 @@ def _check_and_mend() -> None:
 def _measure_and_search() -> None:
     for state in (demo_job(COARSE), faulty_demo_job(COARSE)):
         _measure(state)
+    hollow = _hollow_block()
+    classes = np.zeros(hollow.face_count, np.uint8)
+    measure_pose(
+        prepare_part(hollow), classes, Pose((1.0, 1.0, 1.0)), type(state.settings)(), "full"
+    )
     _search(faulty_demo_job(COARSE))
+
+
+def _hollow_block() -> Mesh:
+    """Four faces around four others: supports stand inside where nobody reaches them."""
+    corner = np.array([(0, 0, 0), (1, 0, 0), (0, 1, 0), (0, 0, 1)], float)
+    points = np.concatenate([40.0 * corner, 10.0 * corner + 5.0])
+    return Mesh(points, np.concatenate([_FOUR_FACES, 4 + _FOUR_FACES[:, ::-1]]))
 
 
 def _mark_finely() -> None:
@@ -122,6 +137,10 @@ def _read_and_write() -> None:
         text = Path(folder) / "text.stl"
         text.write_text(TEXT_STL, encoding="ascii")
         read_part(text)
+        for faces in FACES_OFF:
+            text = Path(folder) / "text.off"
+            text.write_text(TEXT_OFF + faces, encoding="ascii")
+            read_part(text)
 
 
 def _measure(state: State) -> None:
@@ -218,7 +237,8 @@ def _mend(state: State) -> None:
     first = np.array([(0, 2, 3), (0, 1, 2), (0, 3, 1), (1, 3, 2)], np.int32)
     second = np.array([(0, 4, 5), (0, 1, 4), (0, 5, 1), (1, 5, 4)], np.int32)
     blocks = Mesh(edge, np.concatenate([first, second]))
-    for each in (mesh, worse, blocks):
+    lidless = Mesh(40.0 * edge[:4], first[1:])
+    for each in (mesh, worse, blocks, lidless):
         for step in plan_mending(each):
             preview(step, each)
     for name in STEP_NAMES:

@@ -22,15 +22,28 @@ os.environ.setdefault("OMP_WAIT_POLICY", "passive")
 os.environ.setdefault("NUMBA_THREADING_LAYER", "workqueue")
 
 import numba
+import numpy as np
 from llvmlite import ir
 from numba import types
 from numba.core.caching import IndexDataCacheFile
-from numba.extending import intrinsic
+from numba.core.typing.typeof import Purpose
+from numba.extending import intrinsic, typeof_impl
 
 __all__ = ["LOOK_BITS", "compiled", "intrinsic", "ir", "save_in_turn", "types"]
 
 # Some other library may have imported numba before us, when nothing was set yet.
 numba.config.CACHE_DIR = os.environ.get(SETTING, "")
+
+# Arrays of a document are frozen, the same ones on their way there are not: numba would compile a
+# kernel for each. None writes to what it was not given to write to, so one does for both.
+_type_of_array = typeof_impl.dispatch(np.ndarray)
+
+
+@typeof_impl.register(np.ndarray)
+def _whether_frozen_or_not(array: np.ndarray, context: Any) -> types.Type:
+    found = _type_of_array(array, context)
+    return found.copy(readonly=False) if context.purpose == Purpose.argument else found
+
 
 # A long kernel looks at its stop flag where these bits of its count are 0: far below every ms.
 LOOK_BITS = (1 << 12) - 1
