@@ -1,5 +1,6 @@
 """What all tests share: how hypothesis searches, and kernels for workers side by side."""
 
+import gc
 import os
 import shutil
 from pathlib import Path
@@ -50,10 +51,10 @@ def search_the_same_way() -> None:
     settings.load_profile("showside")
 
 
-def pytest_runtest_setup(item: pytest.Item) -> None:
-    """Notes which test ran before this one in the same process, for whoever compares the two."""
-    session = item.session
-    session.test_before, session.test_now = getattr(session, "test_now", ""), item.nodeid
+def pytest_collection_finish() -> None:
+    """What imports made lives for ever; not looking at it each time makes collecting quick."""
+    gc.collect()
+    gc.freeze()
 
 
 # What takes longest for what it adds; all of it runs with --long.

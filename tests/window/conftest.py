@@ -7,7 +7,9 @@ no VTK object more than before.
 import gc
 import threading
 from collections import Counter
-from dataclasses import dataclass, field
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
 
 import numpy as np
 import pytest
@@ -28,9 +30,11 @@ from shiboken6 import isValid
 from vtkmodules.vtkCommonCore import vtkObjectBase
 
 from tests.waiting import LONG_MS
+from tests.window.answered_once import CHECKED, MEASURED
 from viewer.document.document import Document
 from viewer.document.state import Part, State
 from viewer.geometry.mesh import Mesh
+from viewer.live import live_check, live_measures
 from viewer.live.jobs import Jobs
 from viewer.live.live_check import LiveCheck
 from viewer.live.live_measures import LiveMeasures
@@ -103,6 +107,18 @@ class Answers:
         return self.unsaved
 
 
+@contextmanager
+def undrawn(window: QWidget) -> Iterator[None]:
+    """Draw nothing while a test only waits: on a machine without a graphics card most time goes
+    into pictures that nobody looks at."""
+    drawn = window.updatesEnabled()
+    window.setUpdatesEnabled(False)
+    try:
+        yield
+    finally:
+        window.setUpdatesEnabled(drawn)
+
+
 @dataclass
 class Opened:
     """An open window with what a test needs to work it like a user."""
@@ -131,21 +147,24 @@ class Opened:
     def settle(self) -> None:
         """Wait until numbers, check, surface and picture belong to the present state."""
         window = self.window
-        self.qtbot.waitUntil(lambda: not window.busy.busy, timeout=LONG_MS)
-        if self.state.part is None:
-            return
-
-        def known() -> None:
-            measures = window.live_measures.latest
-            assert not window.notice.sentence
-            assert measures is not None
-            assert measures.tier == "full"
-            assert not window.numbers.pending
-            assert window.live_check.latest is not None
-            assert window.tools.surface.ready
-
-        self.qtbot.waitUntil(known, timeout=LONG_MS)
+        with undrawn(window):
+            self.qtbot.waitUntil(lambda: not window.busy.busy, timeout=LONG_MS)
+            if self.state.part is None:
+                return
+            self.qtbot.waitUntil(self._all_is_known, timeout=LONG_MS)
         self.draw()
+
+    def _all_is_known(self) -> bool:
+        window = self.window
+        measures = window.live_measures.latest
+        assert not window.notice.sentence, window.notice.sentence
+        return (
+            measures is not None
+            and measures.tier == "full"
+            and not window.numbers.pending
+            and window.live_check.latest is not None
+            and window.tools.surface.ready
+        )
 
     def draw(self) -> None:
         """Let Qt draw what was asked for, with everything in the place that it asked for."""
@@ -256,35 +275,15 @@ def own_settings(tmp_path_factory, monkeypatch):
     QSettings.setPath(QSettings.Format.IniFormat, QSettings.Scope.UserScope, str(folder))
 
 
-@pytest.fixture(scope="session")
-def libraries_set_aside(qapp):
-    """What libraries made on import lives for ever; not looking at it makes collecting quick."""
+@pytest.fixture
+def nothing_left(qapp):
+    """Compares what lives before and after a test; whoever opens windows uses it first.
+
+    What lived before is set aside, so that all that can be seen afterwards came with the test: no
+    VTK object and no running timer may be among it. It also makes collecting quick.
+    """
     let_go()
     gc.freeze()
-    yield
-    gc.unfreeze()
-
-
-@dataclass
-class Left:
-    """What lived when a test with a window was over, and which that was: looking takes long."""
-
-    test: str = ""
-    vtk: Counter = field(default_factory=Counter)
-
-
-@pytest.fixture(scope="session")
-def left():
-    return Left()
-
-
-@pytest.fixture
-def nothing_left(libraries_set_aside, left, request):
-    """Compares what lives before and after a test; whoever opens windows uses it first."""
-    if not left.test or left.test != request.session.test_before:
-        let_go()
-        left.vtk = vtk_objects()
-    left.test = ""
     before_threads, before_widgets = threads(), len(QApplication.allWidgets())
     yield
     let_go()
@@ -293,9 +292,19 @@ def nothing_left(libraries_set_aside, left, request):
     assert not running_timers()
     assert QThreadPool.globalInstance().activeThreadCount() == 0
     assert threads() <= before_threads
-    vtk = vtk_objects()
-    assert not vtk - left.vtk
-    left.test, left.vtk = request.node.nodeid, vtk
+    assert not vtk_objects()
+
+
+@pytest.fixture(autouse=True)
+def answers_soon(monkeypatch):
+    """A part that another test showed is not measured again, and pauses end soon.
+
+    Whoever asks what a pause is for, or what goes on meanwhile, sets its own.
+    """
+    monkeypatch.setattr(live_measures, "measure_pose", MEASURED)
+    monkeypatch.setattr(live_check, "check_mesh", CHECKED)
+    monkeypatch.setattr(live_measures, "STILL_MS", 30)
+    monkeypatch.setattr(live_check, "STILL_MS", 30)
 
 
 @pytest.fixture
@@ -311,10 +320,11 @@ def open_window(nothing_left, qtbot):
         answers = Answers()
         window.prompts = answers
         window.resize(width_px, height_px)
-        with qtbot.waitExposed(window, timeout=LONG_MS):
-            window.show()
-        with qtbot.waitActive(window, timeout=LONG_MS):
-            window.activateWindow()
+        with undrawn(window):
+            with qtbot.waitExposed(window, timeout=LONG_MS):
+                window.show()
+            with qtbot.waitActive(window, timeout=LONG_MS):
+                window.activateWindow()
         opened.append(Opened(window, answers, qtbot))
         documents.append(document)
         return opened[-1]

@@ -63,9 +63,15 @@ def _draw_curve(painter: QPainter, curve: Curve, rect: QRectF, theme: Theme) -> 
     count = max(int(rect.width()), 1)
     rises = steps(curve.values, count) * (rect.height() / curve.highest)
     across = rect.left() + np.repeat(np.arange(count + 1), 2)[1:-1] * rect.width() / count
-    both = zip(across.tolist(), np.repeat(rises, 2).tolist(), strict=True)
-    points = QPolygonF([QPointF(x, rect.bottom() - y) for x, y in both])
-    body = QPolygonF([rect.bottomLeft(), *points, rect.bottomRight()])
+    down = rect.bottom() - np.repeat(rises, 2)
+    # Of a level stretch its two ends say all.
+    level = np.zeros(len(down), bool)
+    level[1:-1] = (down[1:-1] == down[:-2]) & (down[1:-1] == down[2:])
+    corners = [
+        QPointF(x, y) for x, y in zip(across[~level].tolist(), down[~level].tolist(), strict=True)
+    ]
+    points = QPolygonF(corners)
+    body = QPolygonF([rect.bottomLeft(), *corners, rect.bottomRight()])
     painter.setPen(Qt.PenStyle.NoPen)
     if curve.style is Style.BODY:
         painter.setBrush(_soft(theme))

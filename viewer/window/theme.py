@@ -132,8 +132,11 @@ def palette_of(theme: Theme) -> QPalette:
 
 def apply_theme(theme: Theme) -> None:
     """Give the whole program this theme's palette."""
-    QApplication.setStyle("Fusion")
-    QApplication.setPalette(palette_of(theme))
+    if QApplication.style().name() != "fusion":  # set again it would dress every widget again
+        QApplication.setStyle("Fusion")
+    palette = palette_of(theme)
+    if QApplication.palette() != palette:
+        QApplication.setPalette(palette)
 
 
 def style_sheet(theme: Theme) -> str:
