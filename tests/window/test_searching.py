@@ -14,15 +14,20 @@ from PySide6.QtWidgets import QApplication, QStyle, QStyleOptionViewItem
 from tests import shapes
 from tests.waiting import LONG_MS
 from viewer.document.state import Part, State
+from viewer.geometry import direction_discs
 from viewer.geometry.platform_rectangle import smallest_rectangle
 from viewer.geometry.pose import posed_vertices_mm, rotation
-from viewer.geometry.sphere_directions import angles_deg
+from viewer.geometry.sphere_directions import angles_deg, icosphere, spacing_deg
 from viewer.geometry.what_matters import WhatMatters
 from viewer.live import live_search
+from viewer.scene import globe_view
 from viewer.window.spin_rules import SpinRule
 from viewer.window.stages import Stage
 
 LEFT = Qt.MouseButton.LeftButton
+SUBDIVISIONS = 3
+DIRECTIONS = 10 * 4**SUBDIVISIONS + 2
+APART_DEG = spacing_deg(DIRECTIONS)  # no direction is farther than this from one of them
 _ANSWERS: dict = {}
 
 
@@ -30,10 +35,16 @@ _ANSWERS: dict = {}
 def searched_once(monkeypatch):
     """The same question is searched once a run; the next test that asks it gets that answer.
 
-    Of the best fewer are measured in full than a user gets, as a window needs no more to be tested.
+    Fewer directions are searched, and of the best fewer measured in full than a user gets, as a
+    window needs no more to be tested.
     """
     search, know_more = live_search._search, live_search._know_more
     monkeypatch.setattr(live_search, "KEPT", 3)
+    fewer = partial(live_search.SearchRequest, directions=DIRECTIONS)
+    monkeypatch.setattr(live_search, "SearchRequest", fewer)
+    monkeypatch.setattr(direction_discs, "USUAL_SUBDIVISIONS", SUBDIVISIONS)
+    direction_discs.pixels_of.cache_clear()
+    monkeypatch.setattr(live_search, "SETTLED_MS", 50)
     monkeypatch.setattr(live_search, "check_best", partial(live_search.check_best, by_score=2))
 
     def key(request):
@@ -61,6 +72,9 @@ def searched_once(monkeypatch):
 
     monkeypatch.setattr(live_search, "_search", search_once)
     monkeypatch.setattr(live_search, "_know_more", know_once)
+    yield
+    direction_discs.pixels_of.cache_clear()
+    monkeypatch.setattr(globe_view, "icosphere", partial(icosphere, SUBDIVISIONS))
 
 
 @pytest.fixture
@@ -185,7 +199,7 @@ def test_a_click_turns_the_part_there_as_one_step(searched):
     steps, up = undo_steps(searched), np.array([0.36, 0.48, -0.8])
     click(searched, up)
     found_up = np.array(searched.state.pose.up)
-    assert angles_deg(found_up[None], up)[0] < 3.0
+    assert angles_deg(found_up[None], up)[0] < APART_DEG
     table = searching(searched).ranking.table
     assert angles_deg(table.directions, found_up).min() < 1e-6  # one whose numbers are known
     assert undo_steps(searched) == steps + 1
@@ -235,7 +249,7 @@ def test_arrow_keys_walk_a_cross_and_return_turns_there(searched):
     assert searched.state.pose.up == (0, 0, 1)
     cross = the.cross
     QTest.keyClick(the, Qt.Key.Key_Return)
-    assert angles_deg(np.array([searched.state.pose.up]), cross)[0] < 3.5
+    assert angles_deg(np.array([searched.state.pose.up]), cross)[0] < APART_DEG
     QTest.keyClick(the, Qt.Key.Key_Escape)
     assert the.cross is None
     assert not searched.window.view.scene.ghost_shown
@@ -322,7 +336,7 @@ def test_a_job_brings_its_sliders_and_limits_with_it(opened):
 
 def test_a_limit_in_the_way_is_named_with_by_how_much(opened, tmp_path, monkeypatch):
     monkeypatch.setenv("SHOWSIDE_SHOP", str(tmp_path))
-    mesh = shapes.sphere(10, 3)
+    mesh = shapes.sphere(10, 2)
     opened.show(mesh, np.ones(mesh.face_count, np.uint8), "ball")
     opened.press_keys("Shift+S")
     found(opened)
@@ -577,7 +591,7 @@ def test_the_map_is_coloured_by_any_measure_and_its_pixels_tell_best_from_worst(
     )
     light = []
     order = np.flatnonzero(clear)[np.argsort(heights[clear])]
-    for rows in (order[:40], order[-40:]):
+    for rows in (order[:10], order[-10:]):
         colours = [image.pixelColor(the.place_of(table.directions[k]).toPoint()) for k in rows]
         light.append(np.mean([colour.lightnessF() for colour in colours]))
     assert light[0] > light[1] + 0.1  # pale where it is lowest
