@@ -44,6 +44,7 @@ def searched_once(monkeypatch):
     monkeypatch.setattr(live_search, "SearchRequest", fewer)
     monkeypatch.setattr(direction_discs, "USUAL_SUBDIVISIONS", SUBDIVISIONS)
     direction_discs.pixels_of.cache_clear()
+    monkeypatch.setattr(globe_view, "icosphere", partial(icosphere, SUBDIVISIONS))
     monkeypatch.setattr(live_search, "SETTLED_MS", 50)
     monkeypatch.setattr(live_search, "check_best", partial(live_search.check_best, by_score=2))
 
@@ -74,7 +75,6 @@ def searched_once(monkeypatch):
     monkeypatch.setattr(live_search, "_know_more", know_once)
     yield
     direction_discs.pixels_of.cache_clear()
-    monkeypatch.setattr(globe_view, "icosphere", partial(icosphere, SUBDIVISIONS))
 
 
 @pytest.fixture
