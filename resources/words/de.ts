@@ -643,6 +643,10 @@
     <context>
         <name>viewer/document/job_piece.py</name>
         <message>
+            <source>It grew or shrank with the part, joints too; cut it anew where they must fit.</source>
+            <translation>Es ist mit dem Teil gewachsen oder geschrumpft, samt Stiften und Nuten; schneiden Sie es neu, wo sie passen müssen.</translation>
+        </message>
+        <message>
             <source>The face classes do not fit the part; mark the faces again.</source>
             <translation>Die Flächenklassen passen nicht zum Teil; markieren Sie die Flächen neu.</translation>
         </message>
@@ -652,33 +656,6 @@
         <message>
             <source>Pose {number}</source>
             <translation>Lage {number}</translation>
-        </message>
-    </context>
-    <context>
-        <name>viewer/document/piece_state.py</name>
-        <message>
-            <source>Inclination fan</source>
-            <translation>Neigungsfächer</translation>
-        </message>
-        <message>
-            <source>Bridge ladder</source>
-            <translation>Brückenleiter</translation>
-        </message>
-        <message>
-            <source>Terrace wedge</source>
-            <translation>Treppenkeil</translation>
-        </message>
-        <message>
-            <source>Pair release piece</source>
-            <translation>Ablöseprobe des Paars</translation>
-        </message>
-        <message>
-            <source>Tall slender fins</source>
-            <translation>Hohe schlanke Rippen</translation>
-        </message>
-        <message>
-            <source>Nozzle-offset check</source>
-            <translation>Düsenversatz-Probe</translation>
         </message>
     </context>
     <context>
@@ -930,6 +907,66 @@
     <context>
         <name>viewer/files/hand_over.py</name>
         <message>
+            <source>a test piece of the job</source>
+            <translation>ein Probestück des Auftrags</translation>
+        </message>
+        <message>
+            <source>the part as it is to be laid, the faces that show as triangle sets and in colour</source>
+            <translation>das Teil, wie es zu legen ist, die Sichtflächen als Dreiecksgruppen und in Farbe</translation>
+        </message>
+        <message>
+            <source>the same, in millimetres</source>
+            <translation>dasselbe, in Millimetern</translation>
+        </message>
+        <message>
+            <source>the part with its supports as objects of their own</source>
+            <translation>das Teil mit seinen Stützen als eigenen Objekten</translation>
+        </message>
+        <message>
+            <source>the bulk of the supports, where the part stands</source>
+            <translation>der Hauptteil der Stützen, an der Stelle, an der sie stehen</translation>
+        </message>
+        <message>
+            <source>the layers of the supports next to the part</source>
+            <translation>die Schichten der Stützen gleich am Teil</translation>
+        </message>
+        <message>
+            <source>the part with the space beside class A in which no support should stand</source>
+            <translation>das Teil mit dem Raum neben Klasse A, in dem keine Stütze stehen soll</translation>
+        </message>
+        <message>
+            <source>that space alone; do not print it</source>
+            <translation>dieser Raum allein; nicht drucken</translation>
+        </message>
+        <message>
+            <source>a test piece: where supports touch class A most, cut out, laid as the whole</source>
+            <translation>ein Probestück: wo Stützen an Klasse A am meisten anliegen, ausgeschnitten, gelegt wie das Ganze</translation>
+        </message>
+        <message>
+            <source>a test piece: the broadest steps on class A, cut out, laid as the whole</source>
+            <translation>ein Probestück: die breitesten Stufen auf Klasse A, ausgeschnitten, gelegt wie das Ganze</translation>
+        </message>
+        <message>
+            <source>what each layer holds, lowest first</source>
+            <translation>was jede Schicht enthält, die unterste zuerst</translation>
+        </message>
+        <message>
+            <source>layers of different heights that keep the steps on class A small, as a proposal</source>
+            <translation>Schichten verschiedener Höhe, die die Stufen auf Klasse A klein halten, als Vorschlag</translation>
+        </message>
+        <message>
+            <source>what the client sees and signs, to be printed</source>
+            <translation>was der Auftraggeber sieht und unterschreibt, zum Drucken</translation>
+        </message>
+        <message>
+            <source>the same with a part that can be turned; opens in any browser, offline</source>
+            <translation>dasselbe mit einem Teil, das sich drehen lässt; öffnet in jedem Browser, ohne Netz</translation>
+        </message>
+        <message>
+            <source>the job, to be opened again with Showside</source>
+            <translation>der Auftrag, wieder zu öffnen mit Showside</translation>
+        </message>
+        <message>
             <source>Measuring the part</source>
             <translation>Das Teil wird gemessen</translation>
         </message>
@@ -940,6 +977,34 @@
         <message>
             <source>Reading the pack back</source>
             <translation>Das Paket wird zurückgelesen</translation>
+        </message>
+        <message>
+            <source>{part}, laid with the part's direction ({up}) up, spin {spin_deg:g}°.</source>
+            <translation>{part}, gelegt mit der Richtung ({up}) des Teils nach oben, Drehung {spin_deg:g}°.</translation>
+        </message>
+        <message>
+            <source>All files are in millimetres, z up, platform at z = 0, and fit over each other.</source>
+            <translation>Alle Dateien sind in Millimetern, z nach oben, Bauplattform bei z = 0, und liegen passend übereinander.</translation>
+        </message>
+        <message>
+            <source>Layer height {layer_mm:g} mm, {layers:,} layers, height {height_mm:.2f} mm.</source>
+            <translation>Schichthöhe {layer_mm:g} mm, {layers:,} Schichten, Höhe {height_mm:.2f} mm.</translation>
+        </message>
+        <message>
+            <source>Supports touch class A on {A:,.1f} mm², class B on {B:,.1f} mm², other faces on {unmarked:,.1f} mm².</source>
+            <translation>Stützen liegen an Klasse A auf {A:,.1f} mm² an, an Klasse B auf {B:,.1f} mm², an anderen Flächen auf {unmarked:,.1f} mm².</translation>
+        </message>
+        <message>
+            <source>Support volume {measured_mm3:,.1f} mm³ as measured, {bodies_mm3:,.1f} mm³ as bodies.</source>
+            <translation>Volumen der Stützen: {measured_mm3:,.1f} mm³ gemessen, {bodies_mm3:,.1f} mm³ als Körper.</translation>
+        </message>
+        <message>
+            <source>Files, each with its SHA-256:</source>
+            <translation>Dateien, jede mit ihrer SHA-256:</translation>
+        </message>
+        <message>
+            <source>{name}: {words} ({count:,} bytes)</source>
+            <translation>{name}: {words} ({count:,} Bytes)</translation>
         </message>
         <message>
             <source>There is no part to pack. Open one first.</source>
@@ -3127,6 +3192,30 @@
     <context>
         <name>viewer/geometry/specimens/catalogue.py</name>
         <message>
+            <source>Inclination fan</source>
+            <translation>Neigungsfächer</translation>
+        </message>
+        <message>
+            <source>Bridge ladder</source>
+            <translation>Brückenleiter</translation>
+        </message>
+        <message>
+            <source>Terrace wedge</source>
+            <translation>Treppenkeil</translation>
+        </message>
+        <message>
+            <source>Pair release piece</source>
+            <translation>Ablöseprobe des Paars</translation>
+        </message>
+        <message>
+            <source>Tall slender fins</source>
+            <translation>Hohe schlanke Rippen</translation>
+        </message>
+        <message>
+            <source>Nozzle-offset check</source>
+            <translation>Düsenversatz-Probe</translation>
+        </message>
+        <message>
             <source>There is no specimen {kind}; choose from {known}.</source>
             <translation>Einen Probekörper {kind} gibt es nicht; wählen Sie aus {known}.</translation>
         </message>
@@ -4324,14 +4413,6 @@
     <context>
         <name>viewer/shop/trial_steps.py</name>
         <message>
-            <source>Cut-out with a touched face</source>
-            <translation>Ausschnitt mit einer Fläche, an der eine Stütze anlag</translation>
-        </message>
-        <message>
-            <source>Cut-out with terraces</source>
-            <translation>Ausschnitt mit Treppen</translation>
-        </message>
-        <message>
             <source>Underside of each blade: clean, rough, or drooping?</source>
             <translation>Unterseite jeder Zunge: sauber, rau oder hängend?</translation>
         </message>
@@ -4382,6 +4463,14 @@
         <message>
             <source>support on model</source>
             <translation>Stütze auf Teil</translation>
+        </message>
+        <message>
+            <source>Cut-out with a touched face</source>
+            <translation>Ausschnitt mit einer Fläche, an der eine Stütze anlag</translation>
+        </message>
+        <message>
+            <source>Cut-out with terraces</source>
+            <translation>Ausschnitt mit Treppen</translation>
         </message>
         <message>
             <source>“{machine}”, {pair}, layers of {layer_mm:g} mm</source>

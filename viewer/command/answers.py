@@ -53,6 +53,7 @@ def process_answer(settings: PrintSettings) -> dict[str, float]:
         "road_mm": settings.road_mm,
         "bridge_mm": settings.bridge_mm,
         "clearance_mm": settings.clearance_mm,
+        "visible_terrace_mm": settings.shown_terrace_mm,
     }
 
 

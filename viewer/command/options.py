@@ -14,6 +14,7 @@ from viewer.geometry.print_settings import PrintSettings
 from viewer.shop.shop_choice import ShopChoice
 
 UNITS = ("mm", "cm", "m", "inch", "ft")
+PROCESS = ("layer_mm", "support_limit_deg", "road_mm", "bridge_mm", "visible_terrace_mm")
 
 
 def three_numbers(text: str) -> tuple[float, float, float]:
@@ -87,6 +88,13 @@ def add_process(parser: argparse.ArgumentParser) -> None:
         parser.add_argument(
             flag, dest=field, type=float, metavar=unit, help=f"{words} (default {default:g})"
         )
+    parser.add_argument(
+        "--visible",
+        dest="visible_terrace_mm",
+        type=float,
+        metavar="MM",
+        help="width from which terraces count as visible (default: the road width)",
+    )
 
 
 def add_shop(parser: argparse.ArgumentParser) -> None:
@@ -147,7 +155,5 @@ def asked_process(options: argparse.Namespace) -> State:
 
 def _process_changes(options: argparse.Namespace) -> dict[str, float]:
     return {
-        field: value
-        for field in ("layer_mm", "support_limit_deg", "road_mm", "bridge_mm")
-        if (value := getattr(options, field, None)) is not None
+        field: value for field in PROCESS if (value := getattr(options, field, None)) is not None
     }

@@ -100,6 +100,14 @@ class CutPlan:
         low, high = tuple((middle_mm - half).tolist()), tuple((middle_mm + half).tolist())
         return replace(self, low_mm=low, high_mm=high)
 
+    def scaled(self, factor: float) -> Self:
+        """The same cut through a part so many times as large; widths of joints stay."""
+        low, high = (tuple(factor * at for at in end) for end in (self.low_mm, self.high_mm))
+        plane = self.plane
+        if plane is not None:
+            plane = CutPlane(tuple(factor * at for at in plane.point_mm), plane.normal)
+        return replace(self, low_mm=low, high_mm=high, plane=plane)
+
     def planes(self, matrix: np.ndarray) -> list[CutPlane]:
         """The planes in part coordinates; matrix : (4, 4) of the pose."""
         if self.way == "split":

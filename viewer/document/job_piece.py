@@ -80,6 +80,16 @@ class JobPiece:
         matrix = self.matrix
         return [b.mesh.vertices_mm @ matrix[:3, :3].T + matrix[:3, 3] for b in self.bodies]
 
+    def scaled(self, factor: float) -> Self:
+        """The piece so many times as large, each body from the same origin; it says so."""
+        bodies = tuple(
+            replace(body, mesh=Mesh(body.mesh.vertices_mm * factor, body.mesh.faces))
+            for body in self.bodies
+        )
+        told = say("It grew or shrank with the part, joints too; cut it anew where they must fit.")
+        note = self.note if told in self.note else f"{self.note} {told}".strip()
+        return replace(self, bodies=bodies, note=note[:LONGEST_NOTE])
+
     def renamed(self, name: str) -> Self:
         """The piece under another name; a blank one changes nothing."""
         name = " ".join(name.split())[:LONGEST_NAME]

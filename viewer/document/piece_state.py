@@ -7,17 +7,9 @@ from viewer.document.state import Part, State
 from viewer.geometry.cut_pieces import Piece
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.pose import Pose
+from viewer.geometry.specimens.catalogue import SPECIMEN_NAMES
 from viewer.geometry.specimens.specimen import Specimen
-from viewer.words import later, say
-
-SPECIMEN_NAMES = {
-    "inclination-fan": later("Inclination fan"),
-    "bridge-ladder": later("Bridge ladder"),
-    "terrace-wedge": later("Terrace wedge"),
-    "pair-release": later("Pair release piece"),
-    "slender-fins": later("Tall slender fins"),
-    "nozzle-offset": later("Nozzle-offset check"),
-}
+from viewer.words import say
 
 
 def state_of_piece(state: State, piece: Piece, name: str, pose: Pose | None = None) -> State:

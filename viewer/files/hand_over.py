@@ -33,30 +33,43 @@ from viewer.geometry.pose_measures import PoseMeasures
 from viewer.geometry.prepared_part import PreparedPart, prepare_part
 from viewer.geometry.support_solids import SupportShape, support_solids
 from viewer.progress import Progress
-from viewer.words import say
+from viewer.words import later, say, speaking, spoken_language, written
 
 README, ADAPTIVE = "readme.txt", "adaptive-layers.csv"
+OF_JOB = later("a test piece of the job")
 _WORDS = {
-    "part.3mf": "the part as it is to be laid, the faces that show as triangle sets and in colour",
-    "part.stl": "the same, in millimetres",
-    "supports.3mf": "the part with its supports as objects of their own",
-    "support-body.stl": "the bulk of the supports, where the part stands",
-    "contact-layers.stl": "the layers of the supports next to the part",
-    "keep-clear.3mf": "the part with the space beside class A in which no support should stand",
-    "keep-clear.stl": "that space alone; do not print it",
-    PIECES["touch"]: "a test piece: where supports touch class A most, cut out, laid as the whole",
-    PIECES["terrace"]: "a test piece: the broadest steps on class A, cut out, laid as the whole",
-    "layers.csv": "what each layer holds, lowest first",
-    ADAPTIVE: "layers of different heights that keep the steps on class A small, as a proposal",
-    "client-sheet.pdf": "what the client sees and signs, to be printed",
-    "client-sheet.html": "the same with a part that can be turned; opens in any browser, offline",
-    "job.3mf": "the job, to be opened again with Showside",
+    "part.3mf": later(
+        "the part as it is to be laid, the faces that show as triangle sets and in colour"
+    ),
+    "part.stl": later("the same, in millimetres"),
+    "supports.3mf": later("the part with its supports as objects of their own"),
+    "support-body.stl": later("the bulk of the supports, where the part stands"),
+    "contact-layers.stl": later("the layers of the supports next to the part"),
+    "keep-clear.3mf": later(
+        "the part with the space beside class A in which no support should stand"
+    ),
+    "keep-clear.stl": later("that space alone; do not print it"),
+    PIECES["touch"]: later(
+        "a test piece: where supports touch class A most, cut out, laid as the whole"
+    ),
+    PIECES["terrace"]: later(
+        "a test piece: the broadest steps on class A, cut out, laid as the whole"
+    ),
+    "layers.csv": later("what each layer holds, lowest first"),
+    ADAPTIVE: later(
+        "layers of different heights that keep the steps on class A small, as a proposal"
+    ),
+    "client-sheet.pdf": later("what the client sees and signs, to be printed"),
+    "client-sheet.html": later(
+        "the same with a part that can be turned; opens in any browser, offline"
+    ),
+    "job.3mf": later("the job, to be opened again with Showside"),
 }
 
 
 @dataclass(frozen=True)
 class PackedFile:
-    """One file of a pack: its name, what it is, its size in bytes and its SHA-256."""
+    """One file of a pack: its name, what it is in English, its size in bytes and its SHA-256."""
 
     name: str
     words: str
@@ -84,11 +97,13 @@ def write_pack(
     progress: Progress | None = None,
     cusp_limit_mm: float | None = None,
     sheets: Mapping[str, bytes] | None = None,
+    language: str = "",
 ) -> Pack:
     """Write a pack to a folder, or to a zip if `path` ends so, and read all of it back.
 
     cusp_limit_mm : also propose layers of different heights that keep cusps on class A within it
     sheets : client sheets by the names they have in a pack
+    language : of the readme, "" for the one in force
     A folder or zip that stands at `path` is replaced only once the new one is complete.
     Raises RequestProblem for a limit that makes no sense, CannotWrite (also where something is not
     read back as it was written), Cancelled.
@@ -96,7 +111,7 @@ def write_pack(
     progress = progress or Progress()
     if state.part is None:
         raise CannotWrite(say("There is no part to pack. Open one first."))
-    asked = _Asked(state, shape, cusp_limit_mm, sheets or {})
+    asked = _Asked(state, shape, cusp_limit_mm, sheets or {}, language or spoken_language())
     if path.suffix.lower() != ".zip":
         with filling(path, README) as folder:
             return _fill(asked, folder, path, progress)
@@ -118,6 +133,7 @@ class _Asked:
     shape: SupportShape | None
     cusp_limit_mm: float | None
     sheets: Mapping[str, bytes]
+    language: str
 
 
 def _fill(asked: _Asked, folder: Path, path: Path, progress: Progress) -> Pack:
@@ -154,12 +170,13 @@ def _fill(asked: _Asked, folder: Path, path: Path, progress: Progress) -> Pack:
     progress.report(0.85, "Reading the pack back")
     read_back_models(state, folder, supports, clear, pieces, progress)
     read_back_bytes(folder, asked.sheets)
-    words = _WORDS | {name: "a test piece of the job" for name in pieces if name not in _WORDS}
+    words = _WORDS | {name: OF_JOB for name in pieces if name not in _WORDS}
     files = tuple(
         _packed(folder / name, what) for name, what in words.items() if (folder / name).is_file()
     )
     pack = Pack(path, files, supports.standing_mm3, supports.measured_mm3, notes)
-    _write_text(folder / README, _readme(state, measures, pack))
+    with speaking(asked.language):
+        _write_text(folder / README, _readme(state, measures, pack))
     return pack
 
 
@@ -192,25 +209,28 @@ def _write_text(path: Path, text: str) -> None:
 
 
 def _readme(state: State, measures: PoseMeasures, pack: Pack) -> str:
-    up = ", ".join(f"{x:.6g}" for x in state.pose.up)
+    up = "; ".join(written(x, ".6g") for x in state.pose.up)
     touch = measures.touch_area_mm2
     lines = [
-        f"{state.part.name}, laid with the part's direction ({up}) up, spin"
-        f" {state.pose.spin_deg:g}°.",
-        "All files are in millimetres, z up, platform at z = 0, and fit over each other.",
+        say("{part}, laid with the part's direction ({up}) up, spin {spin_deg:g}°.",
+            part=state.part.name, up=up, spin_deg=state.pose.spin_deg),
+        say("All files are in millimetres, z up, platform at z = 0, and fit over each other."),
         "",
-        f"Layer height {state.settings.layer_mm:g} mm, {measures.layers:,} layers,"
-        f" height {measures.height_mm:.2f} mm.",
-        f"Supports touch class A on {touch.A:,.1f} mm², class B on {touch.B:,.1f} mm²,"
-        f" other faces on {touch.unmarked:,.1f} mm².",
-        f"Support volume {pack.measured_mm3:,.1f} mm³ as measured,"
-        f" {pack.support_mm3:,.1f} mm³ as bodies.",
+        say("Layer height {layer_mm:g} mm, {layers:,} layers, height {height_mm:.2f} mm.",
+            layer_mm=state.settings.layer_mm, layers=measures.layers,
+            height_mm=measures.height_mm),
+        say("Supports touch class A on {A:,.1f} mm², class B on {B:,.1f} mm², other faces on "
+            "{unmarked:,.1f} mm².", A=touch.A, B=touch.B, unmarked=touch.unmarked),
+        say("Support volume {measured_mm3:,.1f} mm³ as measured, {bodies_mm3:,.1f} mm³ as bodies.",
+            measured_mm3=pack.measured_mm3, bodies_mm3=pack.support_mm3),
         *pack.notes,
         "",
-        "Files, each with its SHA-256:",
-    ]
+        say("Files, each with its SHA-256:"),
+    ]  # fmt: skip
     for each in pack.files:
-        lines += [f"  {each.name}: {each.words} ({each.bytes:,} bytes)", f"    {each.sha256}"]
+        size = say("{name}: {words} ({count:,} bytes)", name=each.name, words=say(each.words),
+                   count=each.bytes)  # fmt: skip
+        lines += [f"  {size}", f"    {each.sha256}"]
     return "\r\n".join([*lines, ""])
 
 

@@ -27,5 +27,6 @@ def make_pack(
             "client-sheet.html": sheet_html(made).encode("utf-8"),
         }
     return write_pack(
-        order.state, path, shape, progress.part(0.5, 1.0), cusp_limit_mm, sheets=sheets
-    )
+        order.state, path, shape, progress.part(0.5, 1.0), cusp_limit_mm, sheets,
+        made.sheet.language,
+    )  # fmt: skip

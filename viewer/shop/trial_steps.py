@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
 from viewer.geometry.specimens.catalogue import KINDS as SPECIMENS
-from viewer.geometry.specimens.catalogue import make_specimen
+from viewer.geometry.specimens.catalogue import SPECIMEN_NAMES, make_specimen
 from viewer.shop.trials import (
     CUT_OUT_TERRACE,
     CUT_OUT_TOUCH,
@@ -16,13 +16,7 @@ from viewer.shop.trials import (
 )
 from viewer.words import later, say, written
 
-PIECE_NAMES = {
-    "inclination-fan": later("Inclination fan"),
-    "bridge-ladder": later("Bridge ladder"),
-    "terrace-wedge": later("Terrace wedge"),
-    "pair-release": later("Pair release piece"),
-    "slender-fins": later("Tall slender fins"),
-    "nozzle-offset": later("Nozzle-offset check"),
+PIECE_NAMES = SPECIMEN_NAMES | {
     CUT_OUT_TOUCH: later("Cut-out with a touched face"),
     CUT_OUT_TERRACE: later("Cut-out with terraces"),
 }

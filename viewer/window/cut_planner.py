@@ -19,6 +19,7 @@ from viewer.window.choices import Choices
 from viewer.window.document_signals import DocumentSignals
 from viewer.window.part_view import PartView
 from viewer.window.quantities import number_text
+from viewer.window.rescale import times_as_large
 from viewer.window.stages import Stage
 from viewer.window.verbs import Verbs, plain
 from viewer.words import say
@@ -55,6 +56,7 @@ class CutPlanner(QObject):
         self.signals = signals
         self._box_of: tuple[object, Pose] | None = None
         self._box_mm = np.zeros((2, 3))
+        self._part = document.state.part
         self.sentence = ""
         signals.changed.connect(self._document_changed)
         live.cut.connect(self._cut)
@@ -177,7 +179,11 @@ class CutPlanner(QObject):
     # --- showing
     def _document_changed(self, what: Changed) -> None:
         if what & Changed.PART:
-            self.set_plan(None)
+            part, before = self._document.state.part, self._part
+            self._part = part
+            factor = times_as_large(part, before)
+            plan = self.plan
+            self.set_plan(None if plan is None or factor is None else plan.scaled(factor))
         elif what & Changed.POSE:
             self._draw()
 

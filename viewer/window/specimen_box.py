@@ -3,7 +3,7 @@
 from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QComboBox, QGridLayout, QLineEdit, QWidget
 
-from viewer.document.piece_state import SPECIMEN_NAMES
+from viewer.geometry.specimens.catalogue import SPECIMEN_NAMES
 from viewer.geometry.specimens.specimen import Specimen
 from viewer.live.live_pieces import LivePieces
 from viewer.window.piece_words import range_text, takes_text

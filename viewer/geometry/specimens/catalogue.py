@@ -10,7 +10,7 @@ from viewer.geometry.specimens.pair_release import pair_release
 from viewer.geometry.specimens.slender_fins import slender_fins
 from viewer.geometry.specimens.specimen import Specimen
 from viewer.geometry.specimens.terrace_wedge import terrace_wedge
-from viewer.words import say
+from viewer.words import later, say
 
 _MAKERS: dict[str, Callable[..., Specimen]] = {
     "inclination-fan": inclination_fan,
@@ -21,6 +21,14 @@ _MAKERS: dict[str, Callable[..., Specimen]] = {
     "nozzle-offset": nozzle_offset,
 }
 KINDS = tuple(_MAKERS)
+SPECIMEN_NAMES = {
+    "inclination-fan": later("Inclination fan"),
+    "bridge-ladder": later("Bridge ladder"),
+    "terrace-wedge": later("Terrace wedge"),
+    "pair-release": later("Pair release piece"),
+    "slender-fins": later("Tall slender fins"),
+    "nozzle-offset": later("Nozzle-offset check"),
+}
 
 
 def make_specimen(kind: str, steps: Sequence[float] | None = None) -> Specimen:
