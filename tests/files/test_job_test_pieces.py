@@ -33,7 +33,7 @@ def state():
 def assert_same(found, wanted):
     assert len(found) == len(wanted)
     for one, other in zip(found, wanted, strict=True):
-        for name in ("name", "source", "kind", "pose", "note"):
+        for name in ("name", "source", "kind", "pose", "note", "steps"):
             assert getattr(one, name) == getattr(other, name)
         for body, same in zip(one.bodies, other.bodies, strict=True):
             assert (body.name, body.material) == (same.name, same.material)
@@ -47,6 +47,7 @@ def test_a_job_keeps_its_pieces_to_the_bit(state, tmp_path):
     again = read_part(tmp_path / "job.3mf")
     assert again.part.notes == ()
     assert_same(again.pieces, state.pieces)
+    assert again.pieces[-1].steps == (0.0, 0.2)  # what the form for its result begins with
     write_job(again.with_(pieces=()), tmp_path / "job.3mf")
     assert read_part(tmp_path / "job.3mf").pieces == ()
 

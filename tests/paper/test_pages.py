@@ -29,12 +29,17 @@ POINT_MM = 25.4 / 72.0
 
 
 def pages_of(content: bytes) -> list[str]:
-    """The text of each page without any spaces: lines break where they like."""
+    """The text of each page without any spaces: lines break where they like.
+
+    Between words there are plain spaces, as whoever searches the file types them.
+    """
     reader = pypdf.PdfReader(io.BytesIO(content))
     for page in reader.pages:  # MEM: ISO 216, A4 is 210 × 297 mm
         size_mm = [float(side) * POINT_MM for side in page.mediabox[2:]]
         assert size_mm == pytest.approx([210, 297], abs=0.5)
-    return [squeezed(page.extract_text()) for page in reader.pages]
+    texts = [page.extract_text() for page in reader.pages]
+    assert not any("\t" in text for text in texts)
+    return [squeezed(text) for text in texts]
 
 
 def squeezed(text: str) -> str:
@@ -48,8 +53,11 @@ def made():
 
 
 def test_everything_is_to_be_found_in_the_text_of_two_pages(made, qapp):
-    pages = pages_of(sheet_pdf(made))
+    content = sheet_pdf(made)
+    pages = pages_of(content)
     assert len(pages) == 2
+    text = pypdf.PdfReader(io.BytesIO(content)).pages[0].extract_text()
+    assert "For Fennimore & Daughters" in text
     sheet = made.sheet
     first, second = pages
     assert "Fennimore&Daughters" in first

@@ -42,6 +42,7 @@ class JobPiece:
     name : the user's; source : cut off the part, or a specimen, which takes no supports
     kind : of a specimen its name in the catalogue, otherwise how it was cut, such as "box"
     note : what had to be done for it, or what it answers
+    steps : of a specimen what it tries, each value once, in degrees or mm
     """
 
     name: str
@@ -50,6 +51,7 @@ class JobPiece:
     bodies: tuple[PieceBody, ...]
     pose: Pose
     note: str = ""
+    steps: tuple[float, ...] = ()
 
     @cached_property
     def size_mm(self) -> np.ndarray:

@@ -40,7 +40,8 @@ def specimen_piece(specimen: Specimen) -> JobPiece:
         for body in specimen.bodies
     )
     name = say(SPECIMEN_NAMES[specimen.kind])
-    return JobPiece(name, "specimen", specimen.kind, bodies, Pose(), specimen.question)
+    steps = tuple(dict.fromkeys(round(step.value, 4) for step in specimen.steps))
+    return JobPiece(name, "specimen", specimen.kind, bodies, Pose(), specimen.question, steps)
 
 
 def as_own_job(state: State, piece: JobPiece) -> State:

@@ -23,7 +23,7 @@ from viewer.progress import Progress
 from viewer.words import say
 
 TEST_PIECES_PART = "Metadata/showside-test-pieces.bin"
-MOST_BYTES = 400_000_000
+MOST_BYTES, MOST_STEPS = 400_000_000, 100
 _HEAD = struct.Struct("<8sQ")
 _MAGIC = b"pieces01"
 
@@ -46,6 +46,7 @@ class _Piece(msgspec.Struct):
     spin_deg: float
     note: Annotated[str, msgspec.Meta(max_length=LONGEST_NOTE)]
     bodies: Annotated[list[_Body], msgspec.Meta(min_length=1, max_length=100)]
+    steps: Annotated[list[float], msgspec.Meta(max_length=MOST_STEPS)] = []  # noqa: RUF012
 
 
 class _Pieces(msgspec.Struct):
@@ -74,7 +75,7 @@ def pieces_of_job(pieces: tuple[JobPiece, ...], progress: Progress | None = None
         words.append(
             _Piece(
                 piece.name, piece.source, piece.kind, piece.pose.up, piece.pose.spin_deg,
-                piece.note, bodies,
+                piece.note, bodies, list(piece.steps[:MOST_STEPS]),
             )
         )  # fmt: skip
     head = msgspec.json.encode(_Pieces(words))
@@ -118,7 +119,9 @@ def unpacked_pieces(content: bytes, progress: Progress) -> tuple[JobPiece, ...] 
                     return None
                 bodies.append(body)
             pose = Pose(told.up, told.spin_deg)
-            made.append(JobPiece(told.name, told.source, told.kind, tuple(bodies), pose, told.note))
+            piece = JobPiece(told.name, told.source, told.kind, tuple(bodies), pose, told.note,
+                             tuple(told.steps))  # fmt: skip
+            made.append(piece)
     except (msgspec.MsgspecError, UnicodeDecodeError, RecursionError, RequestProblem, zlib.error):
         return None
     return tuple(made) if at == len(content) else None

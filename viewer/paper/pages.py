@@ -1,5 +1,6 @@
 """The client sheet on A4 pages, by Qt: as PDF, as pictures to look at, and on a printer."""
 
+import re
 from pathlib import Path
 
 from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QMarginsF, QRectF, QSizeF, Qt, QUrl
@@ -30,6 +31,7 @@ _SCALES = (1.0, 0.95, 0.9, 0.85, 0.8, 0.75, 0.7)
 _DPI = 300
 _FAMILIES = ("DejaVu Sans", "Segoe UI", "Helvetica Neue", "Arial", "Liberation Sans")
 _MM_IN = 25.4
+_LETTERS = re.compile(rb"(<[0-9A-F]{4}> <[0-9A-F]{4}> )(\[[<>0-9A-F ]*\]|<[0-9A-F]{4}>)")
 
 
 class SheetPages:
@@ -125,7 +127,16 @@ def sheet_pdf(made: MadeSheet, progress: Progress | None = None) -> bytes:
     writer.setCreator("Showside")
     paint_pages(made, writer, progress)
     content.close()
-    return bytes(content.data())
+    return _with_spaces(bytes(content.data()))
+
+
+def _with_spaces(pdf: bytes) -> bytes:
+    """The file with its spaces told as such to whoever takes text out of it.
+
+    Fonts draw tab and space by one glyph, and Qt's table from glyphs back to letters (ToUnicode)
+    names the first letter that a glyph stands for. Nothing changes its length.
+    """
+    return _LETTERS.sub(lambda found: found[1] + found[2].replace(b"<0009>", b"<0020>"), pdf)
 
 
 def paint_pages(

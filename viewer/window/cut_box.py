@@ -42,10 +42,10 @@ class CutBox(QWidget):
             _buttons(actions, ("cut_quarters", say("Quarters")), ("cut_slab", say("Slab")),
                      ("cut_box", say("Box")))
         )  # fmt: skip
+        layout.addWidget(text_label(say("Around the worst patch of"), quiet=True))
         layout.addLayout(
-            _buttons(actions, ("worst_touch", say("Worst touch")),
-                     ("worst_terrace", say("Worst terrace")))
-        )  # fmt: skip
+            _buttons(actions, ("worst_touch", say("Touch")), ("worst_terrace", say("Terraces")))
+        )
         self.middle = self._row("middle", ("X", "Y", "Z"), say("Middle"), self._set_middle)
         self.size = self._row("size", (say("Width"), say("Depth"), say("Height")), say("Size"),
                               self._set_size)  # fmt: skip

@@ -141,7 +141,10 @@ def apply_theme(theme: Theme) -> None:
 
 def style_sheet(theme: Theme) -> str:
     """The main window's style sheet: flat cards, quiet lines, visible focus."""
-    chevron = resource_file(f"icons/chevron-{theme.name}.svg").as_posix()
-    colours = asdict(theme) | {"chevron": chevron}
+    icons = {
+        name: resource_file(f"icons/{name}-{theme.name}.svg").as_posix()
+        for name in ("chevron", "check")
+    }
+    colours = asdict(theme) | icons
     sheet = resource_file("window.qss").read_text(encoding="utf-8")
     return re.sub(r"@(\w+)", lambda match: colours[match[1]], sheet)

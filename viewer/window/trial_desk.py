@@ -50,7 +50,6 @@ class TrialsWindow(Protocol):
 class TrialDesk(QObject):
     """Makes `LiveTrials`, and lets go of it in `close`.
 
-    values : steps of the pieces that were made last, by kind, for the form to begin with
     failed : a sentence for the user
     """
 
@@ -67,7 +66,6 @@ class TrialDesk(QObject):
         self.proposals.failed.connect(self.failed)
         self.proposals.told.connect(self.refresh)
         window.choices.stage_changed.connect(self._stage_changed)
-        self.values: dict[str, tuple[float, ...]] = {}
         self.likely_kind = "inclination-fan"
         self.box: TrialBox | None = None
         self.lessons: LessonBox | None = None
@@ -143,7 +141,7 @@ class TrialDesk(QObject):
         self._take(0)
 
     def _take(self, *numbers: int) -> None:
-        """Put proposed pieces on the job's list, and let the form begin with their steps."""
+        """Put proposed pieces on the job's list, and let the form begin with the last of them."""
         known, state = self.proposals.latest, self._window.document.state
         if known is None or not known.pieces:
             return
@@ -151,7 +149,6 @@ class TrialDesk(QObject):
         for number in numbers or range(len(known.pieces)):
             piece, best = known.pieces[number], known.proposals[number].best
             pieces = (*pieces, replace(piece, name=free_name(pieces, piece.name)))
-            self.values[best.kind] = best.values
             self.likely_kind = best.kind
         label = say("Take a test piece") if len(numbers) == 1 else say("Take test pieces")
         self._window.document.set_pieces(pieces, label)
@@ -201,14 +198,17 @@ class TrialDesk(QObject):
         chosen, state = self.live.chosen(), self._window.document.state
         if chosen is None:
             return None
-        values = {CUT_OUT_TOUCH: (chosen.pair.contact_gap_mm,)}
+        # Of the job: steps that were judged before, and those of pieces that are to be printed.
+        values = {t.kind: tuple(dict.fromkeys(s.value for s in t.steps)) for t in state.trials}
+        values |= {piece.kind: piece.steps for piece in state.pieces if piece.steps}
+        values[CUT_OUT_TOUCH] = (chosen.pair.contact_gap_mm,)
         measures = self._window.live_measures.latest
         if measures is not None and measures.terrace_mean_width_mm.A > 0:
             values[CUT_OUT_TERRACE] = (round(measures.terrace_mean_width_mm.A, 2),)
         return Printed(
             chosen.machine.name, chosen.materials.model.name, chosen.materials.support_body.name,
             chosen.pair.name, state.settings.layer_mm, state.pose,
-            state.part.name if state.part else "", self.likely_kind, values | self.values,
+            state.part.name if state.part else "", self.likely_kind, values,
         )  # fmt: skip
 
     def _remove(self) -> None:

@@ -35,7 +35,7 @@ THUMBNAIL_PX = 150
 class Printed(NamedTuple):
     """With what a test piece was printed, as far as the job knows.
 
-    values : steps by kind of piece that were proposed or made last; usual ones otherwise
+    values : steps by kind of piece that this job tried or is to try; usual ones otherwise
     """
 
     machine: str
