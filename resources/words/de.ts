@@ -5852,10 +5852,6 @@
             <translation>Neigung der Unterseiten gegen die Waagerechte</translation>
         </message>
         <message>
-            <source>Touch</source>
-            <translation>Kontakt</translation>
-        </message>
-        <message>
             <source>Where supports bear against the part and stand on it</source>
             <translation>Wo Stützen am Teil anliegen und darauf stehen</translation>
         </message>
@@ -6491,6 +6487,10 @@
             <translation>Auf Schnittfläche legen</translation>
         </message>
         <message>
+            <source>Around the worst patch of</source>
+            <translation>Um die ärgste Stelle von</translation>
+        </message>
+        <message>
             <source>Width</source>
             <translation>Breite</translation>
         </message>
@@ -6531,16 +6531,12 @@
             <translation>Kasten</translation>
         </message>
         <message>
-            <source>Worst touch</source>
+            <source>Touch</source>
             <translation>Kontakt</translation>
         </message>
         <message>
-            <source>Worst terrace</source>
-            <translation>Treppe</translation>
-        </message>
-        <message>
-            <source>Take</source>
-            <translation>Ausführen</translation>
+            <source>Take it</source>
+            <translation>Nehmen</translation>
         </message>
         <message>
             <source>Put away</source>
@@ -6945,8 +6941,16 @@
             <translation>Wie die Werkstatt rechnet</translation>
         </message>
         <message>
+            <source>How pieces are cut</source>
+            <translation>Wie Stücke geschnitten werden</translation>
+        </message>
+        <message>
             <source>How trials teach</source>
             <translation>Wie Versuche lehren</translation>
+        </message>
+        <message>
+            <source>Client sheet and pack</source>
+            <translation>Kundenblatt und Paket</translation>
         </message>
         <message>
             <source>Settings, files and what goes wrong</source>
@@ -7703,6 +7707,10 @@
         <message>
             <source>Mend what is safe ({safe_ahead})</source>
             <translation>Sicheres ausbessern ({safe_ahead})</translation>
+        </message>
+        <message>
+            <source>Take</source>
+            <translation>Ausführen</translation>
         </message>
         <message>
             <source>Take step {number}: {words}</source>

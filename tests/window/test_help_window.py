@@ -20,6 +20,8 @@ from viewer.window.help_texts import (
 )
 from viewer.window.help_window import HelpWindow
 from viewer.window.kept_keys import GIVEN
+from viewer.window.sheet_box import SheetBox
+from viewer.window.split_box import SplitBox
 from viewer.window.stages import Stage
 from viewer.words import ENGLISH, GERMAN, speak
 
@@ -47,6 +49,12 @@ def test_f1_opens_the_help_at_the_stage_or_at_what_has_the_focus(opened):
         found = help_window(opened)
         assert found.shown.title == title
         close(opened, found)
+    for stage, kind, title in (
+        (Stage.TRY, SplitBox, "Split for real"), (Stage.HAND_OVER, SheetBox, "The client sheet"),
+    ):  # fmt: skip
+        opened.window.choices.set_stage(stage)
+        (box,) = opened.window.findChildren(kind)
+        assert help_places.place_of(box, stage)[1] == title
     opened.window.choices.set_stage(Stage.TURN)
     opened.window.panels[Stage.TURN].process["layer_mm"].setFocus()
     assert help_places.place_of(QApplication.focusWidget(), Stage.CHECK)[1] == "3. Turn"
@@ -121,9 +129,8 @@ def test_every_place_is_a_section_and_every_class_is_there(opened):
     for name, (page, title) in help_places.PLACES.items():
         assert section_number(page, title) >= 0, name
     kinds = {type(widget).__name__ for widget in opened.window.findChildren(object)}
-    dialogs = {
-        name for name in help_places.PLACES if name.endswith(("Dialog", "FirstPage", "Form"))
-    }
+    of_their_own = ("Dialog", "FirstPage", "Form", "Preview")
+    dialogs = {name for name in help_places.PLACES if name.endswith(of_their_own)}
     assert set(help_places.PLACES) - dialogs <= kinds
 
 

@@ -46,7 +46,7 @@ class _Piece(msgspec.Struct):
     spin_deg: float
     note: Annotated[str, msgspec.Meta(max_length=LONGEST_NOTE)]
     bodies: Annotated[list[_Body], msgspec.Meta(min_length=1, max_length=100)]
-    steps: Annotated[list[float], msgspec.Meta(max_length=MOST_STEPS)] = []  # noqa: RUF012
+    steps: Annotated[list[float], msgspec.Meta(max_length=MOST_STEPS)] = []
 
 
 class _Pieces(msgspec.Struct):

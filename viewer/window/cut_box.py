@@ -61,7 +61,7 @@ class CutBox(QWidget):
         self.words = text_label(quiet=True)
         layout.addWidget(self.words)
         layout.addLayout(
-            _buttons(actions, ("take_cut", say("Take")), ("cut_away", say("Put away")))
+            _buttons(actions, ("take_cut", say("Take it")), ("cut_away", say("Put away")))
         )
         planner.changed.connect(self._show)
         numbers.told.connect(self._show_words)

@@ -19,7 +19,9 @@ PAGES = {
     "how-it-searches.md": later("How it searches directions"),
     "how-it-compares.md": later("How comparing works"),
     "how-it-reckons.md": later("How the shop reckons"),
+    "how-it-cuts.md": later("How pieces are cut"),
     "how-it-learns.md": later("How trials teach"),
+    "how-it-hands-over.md": later("Client sheet and pack"),
     "the-program.md": later("Settings, files and what goes wrong"),
 }
 TITLE_WEIGHT = 8.0  # a word in a section's title, against one in its text

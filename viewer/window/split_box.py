@@ -54,7 +54,7 @@ class SplitBox(QWidget):
         row = QHBoxLayout(self._buttons)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(6)
-        row.addWidget(ActionButton(actions["take_cut"], say("Take"), leading=True))
+        row.addWidget(ActionButton(actions["take_cut"], say("Take it"), leading=True))
         row.addWidget(ActionButton(actions["cut_away"], say("Put away")))
         layout.addWidget(self._buttons)
         work.changed.connect(self._show)
