@@ -79,7 +79,12 @@ def test_marks_move_area_between_the_classes(capsys, cube, tmp_path):
     marks.write_text('{"A": [0, 1, 2, 3], "B": [4]}')
     words = ["measure", cube, "--up", "1,1,0", "--limit", "45.1", "--json"]
     (plain,), _ = answers(capsys, words)
-    (marked,), _ = answers(capsys, [*words, "--marks", marks])
+    (marked,), _ = answers(capsys, [*words, "--marks", marks, "--visible", "0.1"])
+    # Four sides at 45° have terraces of 0.2 mm (CALC): no wider than a road, but wider than 0.1.
+    visible = [each["terrace_visible_area_mm2"]["total"] for each in (plain, marked)]
+    assert visible == pytest.approx([0, 1600])
+    told = [each["process"]["visible_terrace_mm"] for each in (plain, marked)]
+    assert told == [plain["process"]["road_mm"], 0.1]
     assert plain["touch_area_mm2"]["total"] == pytest.approx(800)  # row 18, CALC
     assert marked["touch_area_mm2"]["total"] == pytest.approx(800)
     assert plain["touch_area_mm2"]["A"] == 0 == plain["touch_area_mm2"]["B"]

@@ -3,6 +3,7 @@
 import csv
 import hashlib
 import json
+import shutil
 import zipfile
 
 import jsonschema
@@ -14,6 +15,7 @@ import trimesh
 from tests import shapes
 from tests.made_sheets import table_state
 from viewer.app import main
+from viewer.command.pack import pack_text
 from viewer.document.job_piece import JobPiece, PieceBody
 from viewer.document.state import Part, State
 from viewer.errors import Cancelled, CannotWrite
@@ -42,9 +44,17 @@ def state():
 
 
 @pytest.fixture(scope="module")
-def packed(tmp_path_factory):
-    folder = tmp_path_factory.mktemp("pack")
-    return folder, write_pack(state(), folder, SupportShape(0.2, 2))
+def watched(tmp_path_factory):
+    """A German pack's folder, the pack, and the shares that were reported on the way."""
+    folder, shares = tmp_path_factory.mktemp("pack"), []
+    progress = Progress(lambda done, _: shares.append(done))
+    pack = write_pack(state(), folder, SupportShape(0.2, 2), progress, language="de")
+    return folder, pack, shares
+
+
+@pytest.fixture
+def packed(watched):
+    return watched[:2]
 
 
 def test_every_file_is_there_with_its_checksum_in_the_readme(packed):
@@ -57,6 +67,10 @@ def test_every_file_is_there_with_its_checksum_in_the_readme(packed):
         assert each.sha256 == hashlib.sha256(content).hexdigest()
         assert each.sha256 in readme
     assert pack.support_mm3 == pytest.approx(16000, rel=0.02)  # row 22, CALC
+    # In the language of the sheet, numbers too: 125 layers of 0.2 mm make 25 mm.
+    assert "Schichthöhe 0,2 mm, 125 Schichten, Höhe 25,00 mm." in readme
+    assert "  layers.csv: was jede Schicht enthält, die unterste zuerst (" in readme
+    assert " the " not in readme
 
 
 def test_supports_are_objects_of_their_type_that_fit_the_part(packed):
@@ -154,22 +168,21 @@ def stopping_at(share: float) -> Progress:
     return progress
 
 
-@pytest.mark.parametrize("name", ["folder", "pack.zip"])
-def test_a_cancel_leaves_nothing_behind(tmp_path, name):
+@pytest.mark.parametrize(("name", "stops"), [("folder", (0.0, 0.3, 0.7)), ("pack.zip", (0.6,))])
+def test_a_cancel_leaves_nothing_behind(watched, tmp_path, name, stops):
     """At whatever share of the work it comes."""
-    shares = []
-    write_pack(state(), tmp_path / "first", progress=Progress(lambda done, _: shares.append(done)))
+    shares = watched[2]
     assert shares[0] == 0.0
     assert max(shares) <= 1.0
-    for stop_at in (0.0, 0.3, 0.7):
+    for stop_at in stops:
         progress = stopping_at(stop_at)
         with pytest.raises(Cancelled):
             write_pack(state(), tmp_path / name, progress=progress)
-        assert [each.name for each in tmp_path.iterdir()] == ["first"]
+        assert list(tmp_path.iterdir()) == []
 
 
-def test_what_an_older_pack_left_goes_and_what_is_the_users_own_stays(tmp_path):
-    write_pack(state(), tmp_path)
+def test_what_an_older_pack_left_goes_and_what_is_the_users_own_stays(packed, tmp_path):
+    shutil.copytree(packed[0], tmp_path, dirs_exist_ok=True)
     (tmp_path / "notes.txt").write_text("mine")
     changed = (tmp_path / "supports.3mf").read_bytes() + b" "
     (tmp_path / "supports.3mf").write_bytes(changed)
@@ -257,7 +270,7 @@ def test_the_command_writes_a_zip(capsys, tmp_path, monkeypatch, qapp):
         assert b"<canvas" in package.read("client-sheet.html")
         for each in answer["files"]:
             assert hashlib.sha256(package.read(each["name"])).hexdigest() == each["sha256"]
-    assert main(["pack", str(job), "--out", str(tmp_path / "folder")]) == 0
-    assert "read back as written" in capsys.readouterr().out
+    assert "12 files in" in pack_text(answer)
+    assert "  layers.csv: what each layer holds" in pack_text(answer)
     assert main(["pack", str(job), "--out", str(job)]) == 1
     assert "name a folder" in capsys.readouterr().err
