@@ -3307,6 +3307,13 @@
         </message>
     </context>
     <context>
+        <name>viewer/geometry/spin_wish.py</name>
+        <message>
+            <source>The side that may carry the seam is not known.</source>
+            <translation>Die Seite, die die Naht tragen darf, ist nicht bekannt.</translation>
+        </message>
+    </context>
+    <context>
         <name>viewer/geometry/split_planes.py</name>
         <message>
             <source>Looking for a place to split</source>
@@ -9456,6 +9463,10 @@
         <message>
             <source>Change the limits</source>
             <translation>Grenzen ändern</translation>
+        </message>
+        <message>
+            <source>Change what decides the spin</source>
+            <translation>Ändern, wonach sich die Drehung richtet</translation>
         </message>
     </context>
     <context>

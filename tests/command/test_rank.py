@@ -8,6 +8,9 @@ import pytest
 from tests import shapes
 from tests.command.test_line import answers, assert_valid
 from viewer.app import main
+from viewer.document.state import Part, State
+from viewer.files.job_file import write_job
+from viewer.geometry.what_matters import WhatMatters
 
 
 def write(mesh, path):
@@ -109,6 +112,31 @@ def test_when_nothing_is_left_it_says_what_is_in_the_way(capsys, tmp_path):
     text = capsys.readouterr().out
     assert "Supports touch class A in every direction" in text
     assert "no direction has less than" in text
+
+
+def test_a_job_brings_what_matters_to_it_unless_the_line_says_otherwise(capsys, tmp_path):
+    """CALC: a cone 20 mm high on a base 20 mm wide; what is low lies on its side."""
+    part = Part("cone", shapes.cone(10, 20))
+    matters = WhatMatters.of({"low": 80.0}, ["fits"])
+    write_job(State.of_part(part, what_matters=matters), tmp_path / "cone.3mf")
+    words = ["rank", tmp_path / "cone.3mf", "--directions", "42", "--keep", "1"]
+    (answer,), _ = answers(capsys, [*words, "--json"])
+    assert_valid(answer, "rank")
+    assert answer["aim"] == "own"
+    assert {key: value for key, value in answer["sliders"].items() if value} == {"low": 80.0}
+    assert answer["sliders_from"] == answer["limits_from"] == "job"
+    assert answer["limits"] == ["fits"]
+    assert [each["limit"] for each in answer["cut"]] == ["fits"]
+    assert abs(answer["poses"][0]["up"][2]) < 0.9
+    (other,), _ = answers(capsys, [*words, "--aim", "least-support", "--json"])
+    assert (other["aim"], other["sliders_from"]) == ("least-support", "command line")
+    assert (other["limits"], other["limits_from"]) == (["fits"], "job")
+    assert other["poses"][0]["up"] == pytest.approx([0, 0, 1], abs=1e-3)
+    assert main([str(word) for word in [*words, "--must", "none"]]) == 0
+    text = capsys.readouterr().out
+    assert "best for own" not in text
+    assert "Sliders as in the job (low 80); --aim takes others." in text
+    assert "Limits as in the job" not in text
 
 
 @pytest.mark.parametrize(

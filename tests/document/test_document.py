@@ -18,6 +18,7 @@ from viewer.geometry.mend.mended import MendedMesh
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.pose import Pose
 from viewer.geometry.print_settings import PrintSettings
+from viewer.geometry.spin_wish import SpinRule, SpinWish
 from viewer.shop.shop_choice import ShopChoice
 
 TETRAHEDRON = Mesh(
@@ -41,6 +42,7 @@ def same(one: State, other: State) -> bool:
         and one.pinned_pose == other.pinned_pose
         and one.kept_poses == other.kept_poses
         and one.what_matters == other.what_matters
+        and one.spin_wish == other.spin_wish
     )
 
 
@@ -52,6 +54,7 @@ edits = st.one_of(
     st.tuples(st.just("swap")),
     st.tuples(st.just("slide"), st.sampled_from(AIM_KEYS), st.floats(0, 100)),
     st.tuples(st.just("limit"), st.sampled_from(LIMIT_KEYS), st.booleans()),
+    st.tuples(st.just("spin"), st.sampled_from(SpinRule)),
     st.tuples(st.just("keep"), st.text(max_size=5)),
     st.tuples(st.just("rename"), st.integers(0, 30), st.text(max_size=5)),
     st.tuples(st.just("remove"), st.integers(0, 30)),
@@ -77,6 +80,8 @@ def apply(document: Document, edit: tuple) -> None:
             document.set_what_matters(matters, "slide")
         case ("limit", key, on):
             document.set_what_matters(document.state.what_matters.with_limit(key, on), "limit")
+        case ("spin", rule):
+            document.set_spin_wish(SpinWish(rule, (0.0, 1.0, 0.0)), "spin")
         case ("keep", name):
             document.keep_pose(name)
         case ("rename", place, name):

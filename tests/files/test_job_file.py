@@ -26,6 +26,7 @@ from viewer.geometry.mend.fill_holes import fill_holes
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.pose import Pose, posed_vertices_mm
 from viewer.geometry.print_settings import PrintSettings
+from viewer.geometry.spin_wish import SpinRule, SpinWish
 from viewer.geometry.what_matters import WhatMatters
 from viewer.shop.shop_choice import ShopChoice
 from viewer.shop.taken_limits import TakenLimit
@@ -62,6 +63,7 @@ def random_state(seed: int) -> State:
             dict(zip(AIM_KEYS, rng.uniform(0, 100, len(AIM_KEYS)), strict=True)),
             [key for key in LIMIT_KEYS if rng.integers(2)],
         ),
+        spin_wish=SpinWish(tuple(SpinRule)[seed % 5], tuple(rng.normal(size=3))),
         trials=tuple(trial(f"key {k}", photo=rng.bytes(50 * k)) for k in range(seed % 3)),
         taken=(TakenLimit("bridge_mm", 7.5, 5.0, "Größe 2", "PLA", 3),) * (seed % 2),
     )
@@ -77,6 +79,7 @@ def assert_same(first: State, second: State) -> None:
     assert first.settings == second.settings
     assert first.shop_choice == second.shop_choice
     assert first.what_matters == second.what_matters
+    assert first.spin_wish == second.spin_wish
     assert first.trials == second.trials
     assert first.taken == second.taken
     for name in ("name", "file_name", "unit"):
@@ -220,17 +223,19 @@ def test_a_job_from_before_there_was_a_shop_leaves_the_choice_to_it(job):
 def test_a_job_from_before_there_were_sliders_has_the_usual_ones(job):
     def without(content):
         values = json.loads(content)
-        del values["what_matters"]
+        del values["what_matters"], values["spin"]
         return json.dumps(values).encode()
 
     altered(job, showside_job=without)
     assert read_part(job).what_matters == WhatMatters()
+    assert read_part(job).spin_wish == SpinWish()
     assert read_part(job).part.notes == ()
 
 
 def test_sliders_and_limits_of_a_later_version_are_passed_over(job):
     later = {"weights": {"low": 40, "shiny": 3}, "limits": ["stands", "floats"], "new": 1}
-    altered(job, showside_job=with_values(what_matters=later))
+    altered(job, showside_job=with_values(what_matters=later, spin={"rule": "by-the-moon"}))
+    assert read_part(job).spin_wish == SpinWish()
     read = read_part(job).what_matters
     assert read == WhatMatters.of({"low": 40.0}, ["stands"])
     assert read.weights["low"] == 40.0
@@ -253,6 +258,8 @@ def test_a_kept_pose_without_a_name_gets_its_number(job):
         {"pose": {"up": [0, 0, 0], "spin_deg": 0}},
         {"what_matters": {"weights": {"low": 101}, "limits": []}},
         {"what_matters": {"weights": {"low": "much"}, "limits": []}},
+        {"spin": {"rule": "seam-on-a-side"}},
+        {"spin": {"rule": "seam-on-a-side", "side": [0, 0, 0]}},
         {"shop": {"machine": "x" * 90}},
         {"shop": {"copies": 0}},
         {"pose": {"up": [0, 0], "spin_deg": 0}},

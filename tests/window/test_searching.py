@@ -18,10 +18,10 @@ from viewer.geometry import direction_discs
 from viewer.geometry.platform_rectangle import smallest_rectangle
 from viewer.geometry.pose import posed_vertices_mm, rotation
 from viewer.geometry.sphere_directions import angles_deg, icosphere, spacing_deg
+from viewer.geometry.spin_wish import SpinRule, SpinWish
 from viewer.geometry.what_matters import WhatMatters
 from viewer.live import live_search
 from viewer.scene import globe_view
-from viewer.window.spin_rules import SpinRule
 from viewer.window.stages import Stage
 
 LEFT = Qt.MouseButton.LeftButton
@@ -517,8 +517,15 @@ def test_the_spin_follows_the_seam_or_the_axes_where_the_user_says_so(searched):
     searched.press_keys("Ctrl+Z")
     worst = seen_from_behind_mm2(searched)
     assert worst >= 0.0
+    steps = undo_steps(searched)
     pick_rule(searched, SpinRule.WALLS)
-    assert searching(searched).choices.spin_rule is SpinRule.WALLS
+    assert searched.state.spin_wish == SpinWish(SpinRule.WALLS)
+    assert undo_steps(searched) == steps + 3  # each rule that the keys passed
+    searched.press_keys("Ctrl+Z")
+    assert searched.state.spin_wish.rule is SpinRule.SEAM_SIDE
+    assert pane.spin_rule.currentData() is SpinRule.SEAM_SIDE
+    searched.press_keys("Ctrl+Shift+Z")
+    assert pane.spin_rule.currentData() is SpinRule.WALLS
     fields = window.panels[Stage.TURN]._angles
     fields[2].setValue(33.0)
     assert "Along X or Y: 0 % of its walls" in pane.results.spin_words.text()
@@ -536,6 +543,7 @@ def test_the_spin_follows_the_seam_or_the_axes_where_the_user_says_so(searched):
     assert searched.state.pose.spin_deg == pytest.approx(spin)
     searched.press_keys("Shift+T")
     assert pane.spin_rule.currentData() is SpinRule.RECTANGLE
+    assert searched.document.undo_label == "Change what decides the spin"
 
 
 def test_the_side_in_view_comes_to_the_back(searched):
@@ -547,6 +555,9 @@ def test_the_side_in_view_comes_to_the_back(searched):
     at = rotation(searched.state.pose) @ seen
     assert np.hypot(*(at - [0.0, 1.0, 0.0])[:2]) < 0.2
     assert at[1] > 0.9
+    assert searched.state.spin_wish == SpinWish()
+    pick_rule(searched, SpinRule.SEAM_SIDE)  # for every direction gone to, in the job too
+    assert searched.state.spin_wish.side == pytest.approx(tuple(seen))
     before = searched.state.pose
     searched.press_keys("Alt+5")  # from above
     searched.press_keys("Shift+B")

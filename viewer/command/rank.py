@@ -26,6 +26,7 @@ from viewer.geometry.prepared_part import prepare_part
 from viewer.geometry.ranking import KEPT, rank_directions
 from viewer.geometry.sensitivity import LIMIT_DEG, TILT_DEG
 from viewer.geometry.touch_bound import bound_touch_on_a
+from viewer.geometry.what_matters import WhatMatters
 from viewer.progress import Progress
 from viewer.shop.calibrate import FinishedPrint
 from viewer.shop.direction_times import times_of_directions
@@ -34,6 +35,7 @@ from viewer.shop.taken_limits import pair_with
 from viewer.shop.touch_weight import touch_worth, worth_sentences
 
 MOST_DIRECTIONS = 50_000
+OWN_AIM = "own"  # sliders that are those of no preset
 
 
 def add_rank(parser: argparse.ArgumentParser) -> None:
@@ -51,14 +53,13 @@ def add_rank(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--aim",
         choices=[preset.key for preset in PRESETS],
-        default=SHOW_SIDE.key,
-        help=f"what matters (default {SHOW_SIDE.key})",
+        help=f"what matters (default: the sliders of a job file, otherwise {SHOW_SIDE.key})",
     )
     parser.add_argument(
         "--must",
         metavar="LIMITS",
-        default=",".join(LIMIT_KEYS),
-        help=f'hard limits, of {",".join(LIMIT_KEYS)}, or "none" (default: all of them)',
+        help=f'hard limits, of {",".join(LIMIT_KEYS)}, or "none" '
+        "(default: those of a job file, otherwise all)",
     )
     parser.add_argument(
         "--platform",
@@ -85,6 +86,15 @@ def asked_limits(text: str) -> tuple[str, ...]:
     return tuple(key for key in LIMIT_KEYS if key in words)
 
 
+def asked_matters(own: WhatMatters, asked: argparse.Namespace) -> WhatMatters:
+    """What the job goes by, where `--aim` and `--must` do not say otherwise, each for itself."""
+    aim = next((preset for preset in PRESETS if preset.key == asked.aim), None)
+    return WhatMatters.of(
+        own.weights if aim is None else aim.weights,
+        own.limits if asked.must is None else asked_limits(asked.must),
+    )
+
+
 def search_request(state: State, asked: argparse.Namespace, job: RankJob) -> SearchRequest:
     """The search that the words on the command line ask for."""
     if not 1 <= asked.directions <= MOST_DIRECTIONS:
@@ -96,8 +106,8 @@ def search_request(state: State, asked: argparse.Namespace, job: RankJob) -> Sea
     platform = asked.platform
     if platform is None and job.choice.machine:
         platform = job.chosen.machine.build_volume_mm
-    weights = next(preset.weights for preset in PRESETS if preset.key == asked.aim)
-    weights = weigh_touch(weights, touch_worth(pair_with(job.chosen.pair, state.taken)).weight)
+    matters = asked_matters(state.what_matters, asked)
+    weights = weigh_touch(matters.weights, touch_worth(pair_with(job.chosen.pair, state.taken)).weight)
     return SearchRequest(
         prepare_part(state.part.mesh),
         state.face_classes,
@@ -105,7 +115,7 @@ def search_request(state: State, asked: argparse.Namespace, job: RankJob) -> Sea
         directions=asked.directions,
         platform_mm=platform,
         weights=weights,
-        limits=asked_limits(asked.must),
+        limits=matters.limits,
         further=times_of_directions(job.shop, job.choice, state.settings, job.prints),
     )
 
@@ -132,7 +142,7 @@ def answer_rank(
         "file": state.part.file_name,
         "units": units_answer(state.part),
         "process": process_answer(state.settings) | job.names,
-        "aim": asked.aim,
+        **_matters(state, asked),
         "touch": _touch(state, job, request.limits),
         "directions": len(table),
         "poses": poses_answer(state, rayed, checked, ranking.poses, job),
@@ -143,6 +153,25 @@ def answer_rank(
         "notes": [*state.part.notes, *request.part.notes],
     }
     return answer | {"seconds": round(time.monotonic() - start, 3)}
+
+
+def _matters(state: State, asked: argparse.Namespace) -> dict[str, Any]:
+    """What the order goes by, and who said so: the command line, the job, or nobody."""
+    own = state.what_matters
+    matters, usual = asked_matters(own, asked), WhatMatters()
+    return {
+        "aim": matters.preset or OWN_AIM,
+        "sliders": matters.weights,
+        "sliders_from": _whose(asked.aim, own.positions != usual.positions),
+        "limits": list(matters.limits),
+        "limits_from": _whose(asked.must, own.limits != usual.limits),
+    }
+
+
+def _whose(given: str | None, in_the_job: bool) -> str:
+    if given is not None:
+        return "command line"
+    return "job" if in_the_job else "usual"
 
 
 def _touch(state: State, job: RankJob, limits: tuple[str, ...]) -> dict[str, Any]:
@@ -160,12 +189,31 @@ def _bound(rayed: RayedPart, table: DirectionTable) -> dict[str, Any]:
     return {"touch_on_a_mm2": {"least_possible": found.least_mm2, "least_found": found.found_mm2}}
 
 
+def _aim_words(answer: dict[str, Any]) -> str:
+    return "what matters in the job" if answer["aim"] == OWN_AIM else answer["aim"]
+
+
+def _matters_lines(answer: dict[str, Any]) -> list[str]:
+    """What was taken from the job, as nobody asked for it on the command line."""
+    lines = []
+    if answer["sliders_from"] == "job":
+        set_so = ", ".join(
+            f"{key} {position:g}" for key, position in answer["sliders"].items() if position
+        )
+        lines.append(f"  Sliders as in the job ({set_so or 'all at 0'}); --aim takes others.")
+    if answer["limits_from"] == "job":
+        names = ", ".join(answer["limits"]) or "none"
+        lines.append(f"  Limits as in the job ({names}); --must takes others.")
+    return lines
+
+
 def rank_text(answer: dict[str, Any]) -> str:
     """The poses, best first, each with its reason, and what was cut."""
     lines = [
         f"{answer['file']}: {answer['directions']:,} directions in {answer['seconds']:.1f} s,"
-        f" best for {answer['aim']}"
+        f" best for {_aim_words(answer)}"
     ]
+    lines += _matters_lines(answer)
     lines.append(f"  {answer['touch']['says']}")
     for place, pose in enumerate(answer["poses"], start=1):
         up = ",".join(f"{x:.4g}" for x in pose["up"])

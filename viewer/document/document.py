@@ -15,6 +15,7 @@ from viewer.geometry.bisect_faces import Pieces
 from viewer.geometry.mesh import frozen
 from viewer.geometry.pose import Pose
 from viewer.geometry.print_settings import PrintSettings
+from viewer.geometry.spin_wish import SpinWish
 from viewer.geometry.what_matters import WhatMatters
 from viewer.shop.shop_choice import ShopChoice
 from viewer.shop.taken_limits import TakenLimit, settings_with, with_taken
@@ -34,12 +35,14 @@ class Changed(Flag):
     KEPT = auto()
     SHOP = auto()
     MATTERS = auto()
+    SPIN = auto()  # what decides it, not the spin itself
     PIECES = auto()
     TRIALS = auto()  # those of the job, or what was taken from trials
     CLIENT = auto()
     EVERYTHING = (
-        PART | CLASSES | POSE | SETTINGS | PINNED | KEPT | SHOP | MATTERS | PIECES | TRIALS | CLIENT
-    )
+        PART | CLASSES | POSE | SETTINGS | PINNED | KEPT | SHOP | MATTERS | SPIN | PIECES | TRIALS
+        | CLIENT
+    )  # fmt: skip
 
 
 def what_changed(old: State, new: State) -> Changed:
@@ -62,6 +65,8 @@ def what_changed(old: State, new: State) -> Changed:
         what |= Changed.SHOP
     if old.what_matters != new.what_matters:
         what |= Changed.MATTERS
+    if old.spin_wish != new.spin_wish:
+        what |= Changed.SPIN
     if old.pieces != new.pieces:
         what |= Changed.PIECES
     if old.trials != new.trials or old.taken != new.taken:
@@ -225,6 +230,10 @@ class Document:
     def set_what_matters(self, matters: WhatMatters, label: str) -> None:
         """Order the directions by something else, or cut out others."""
         self._take_step(label, self._state.with_(what_matters=matters))
+
+    def set_spin_wish(self, wish: SpinWish, label: str) -> None:
+        """Let something else decide the spin when the part is laid for a direction."""
+        self._take_step(label, self._state.with_(spin_wish=wish))
 
     def set_pieces(self, pieces: tuple[JobPiece, ...], label: str) -> None:
         """Replace the list of pieces of the job."""

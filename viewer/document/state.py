@@ -17,6 +17,7 @@ from viewer.geometry.mesh import Mesh, frozen
 from viewer.geometry.pose import Pose, pose_of_rotation, rotation
 from viewer.geometry.print_settings import PrintSettings
 from viewer.geometry.refined_classes import classes_of_base
+from viewer.geometry.spin_wish import SpinWish
 from viewer.geometry.what_matters import WhatMatters
 from viewer.progress import Progress
 from viewer.shop.shop_choice import ShopChoice
@@ -169,6 +170,7 @@ class State:
     kept_poses : poses to show one after the other, in the order they were kept
     shop_choice : what of the shop it is printed with
     what_matters : what directions are ordered by, and which are cut out
+    spin_wish : what decides the spin when the part is laid for a direction
     pieces : cut off the part or specimens, to be printed by themselves
     trials : test pieces printed for this job; taken : limits that trials taught and the user took
     client : who the part is printed for, "" where that is not said
@@ -182,6 +184,7 @@ class State:
     kept_poses: tuple[KeptPose, ...] = ()
     shop_choice: ShopChoice = field(default_factory=ShopChoice)
     what_matters: WhatMatters = field(default_factory=WhatMatters)
+    spin_wish: SpinWish = field(default_factory=SpinWish)
     pieces: tuple[JobPiece, ...] = ()
     trials: tuple[Trial, ...] = ()
     taken: tuple[TakenLimit, ...] = ()
@@ -263,7 +266,10 @@ class State:
 
         kept = tuple(replace(one, pose=carried(one.pose)) for one in self.kept_poses)
         return self.with_(
-            pose=carried(self.pose), pinned_pose=carried(self.pinned_pose), kept_poses=kept
+            pose=carried(self.pose),
+            pinned_pose=carried(self.pinned_pose),
+            kept_poses=kept,
+            spin_wish=self.spin_wish.turned(turn),
         )
 
     def on_file_triangles(self) -> Self:

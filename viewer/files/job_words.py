@@ -9,7 +9,14 @@ import numpy as np
 
 from viewer.document.state import KeptPose, Part, State
 from viewer.errors import RequestProblem
-from viewer.files.job_wishes import MattersData, matters_data, matters_of
+from viewer.files.job_wishes import (
+    MattersData,
+    SpinData,
+    matters_data,
+    matters_of,
+    spin_data,
+    spin_of,
+)
 from viewer.files.raw_mesh import UNITS_MM
 from viewer.geometry.point_box import point_box
 from viewer.geometry.pose import Pose
@@ -62,6 +69,7 @@ class JobData(msgspec.Struct):
     settings: dict[str, Any] = {}
     shop: _ShopData | None = None
     what_matters: MattersData | None = None
+    spin: SpinData | None = None
     taken: tuple[TakenLimit, ...] = ()
     camera: dict[str, Any] | None = None
     mended: bool = False  # since it was received
@@ -86,6 +94,7 @@ def job_words(state: State, camera: dict[str, Any] | None = None) -> bytes:
         settings=dataclasses.asdict(state.settings),
         shop=_ShopData(**dataclasses.asdict(state.shop_choice)),
         what_matters=matters_data(state.what_matters),
+        spin=spin_data(state.spin_wish),
         taken=state.taken,
         camera=camera,
         mended=state.part.received is not None,
@@ -108,6 +117,7 @@ def state_with(part: Part, face_classes: np.ndarray, job: JobData, **more: Any) 
         settings=_settings(job),
         shop_choice=_shop_choice(job),
         what_matters=matters_of(job.what_matters),
+        spin_wish=spin_of(job.spin),
         taken=job.taken,
         client=job.client,
         **more,
@@ -152,7 +162,7 @@ def decoded(words: bytes) -> tuple[JobData | None, tuple[str, ...]]:
     try:
         pose_of(job.pose), pose_of(job.pinned_pose), _kept_poses(job)
         _settings(job), _shop_choice(job)
-        matters_of(job.what_matters)
+        matters_of(job.what_matters), spin_of(job.spin)
     except RequestProblem:  # a value out of its range
         return None, (say(DAMAGED_WORDS),)
     return job, ()

@@ -13,6 +13,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from viewer.geometry.spin_wish import SpinRule
 from viewer.window.aims_box import AimsBox
 from viewer.window.direction_map import DirectionMap
 from viewer.window.map_layers import COLOURINGS
@@ -23,7 +24,7 @@ from viewer.window.pieces import ActionButton, button
 from viewer.window.results_box import ResultsBox
 from viewer.window.search_choices import SearchChoices
 from viewer.window.side_panels import ColumnScroll
-from viewer.window.spin_rules import TIPS, SpinRule
+from viewer.window.spin_rules import NAMES, TIPS
 from viewer.words import say
 
 LEAST_PX, USUAL_SHARE = 240, 0.42  # of the window's height
@@ -89,7 +90,7 @@ class DirectionPane(QFrame):
         picked = NamePick()
         picked.setAccessibleName(say("Spin when going to a direction"))
         for row, rule in enumerate(SpinRule):
-            picked.addItem(say(rule.value), rule)
+            picked.addItem(say(NAMES[rule]), rule)
             picked.setItemData(row, say(TIPS[rule]), Qt.ItemDataRole.ToolTipRole)
         picked.activated.connect(lambda row: self.spin_chosen.emit(picked.itemData(row)))
         return picked
@@ -97,7 +98,7 @@ class DirectionPane(QFrame):
     def show_spin(self, words: str) -> None:
         """Where seam and axes fall now: below the results, and as a tip where there is no room."""
         self.results.spin_words.setText(words)
-        how = say(TIPS[self._choices.spin_rule])
+        how = say(TIPS[self._choices.spin_wish.rule])
         tip = say("Spin of the part: {how}", how=how)
         self.spin_rule.setToolTip(f"{tip}\n{words}" if words else tip)
 
@@ -151,5 +152,5 @@ class DirectionPane(QFrame):
         blocker = QSignalBlocker(self.globe)
         self.globe.setChecked(self._choices.globe)
         blocker.unblock()
-        self.spin_rule.setCurrentIndex(self.spin_rule.findData(self._choices.spin_rule))
+        self.spin_rule.setCurrentIndex(self.spin_rule.findData(self._choices.spin_wish.rule))
         self.show_spin(self.results.spin_words.text())

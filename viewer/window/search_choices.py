@@ -1,7 +1,8 @@
 """What the user chose about the search: the sliders and limits of the job, and this window's own.
 
-Widgets write here and read from here; none of them knows another. What matters is part of the job,
-so undo brings it back; the colouring, the globe and whether the map is open are not.
+Widgets write here and read from here; none of them knows another. What matters and what decides
+the spin are part of the job, so undo brings them back; the colouring, the globe and whether the map
+is open are not.
 """
 
 from collections.abc import Mapping
@@ -10,15 +11,15 @@ from PySide6.QtCore import QObject, Signal
 
 from viewer.document.document import Changed, Document
 from viewer.geometry.aims import weigh_touch
+from viewer.geometry.spin_wish import Side, SpinRule, SpinWish
 from viewer.geometry.what_matters import WhatMatters
 from viewer.shop.touch_weight import TouchWorth
 from viewer.window.map_layers import SCORE
-from viewer.window.spin_rules import SpinRule
 from viewer.words import say
 
 
 class SearchChoices(QObject):
-    """Positions of the sliders, hard limits, colouring of the map, and what decides the spin.
+    """Positions of the sliders, hard limits, what decides the spin, and colouring of the map.
 
     Every setter tells of a change exactly once.
     """
@@ -35,7 +36,6 @@ class SearchChoices(QObject):
         self._stop_listening = document.listen(self._document_changed)
         self.colouring = SCORE.key
         self.open = False
-        self.spin_rule = SpinRule.RECTANGLE
         self.globe = False
         self.touch: TouchWorth | None = None
 
@@ -46,6 +46,8 @@ class SearchChoices(QObject):
     def _document_changed(self, what: Changed) -> None:
         if what & Changed.MATTERS:
             self.aims_changed.emit()
+        if what & Changed.SPIN:
+            self.spin_changed.emit()
 
     # --- what matters
     @property
@@ -101,6 +103,26 @@ class SearchChoices(QObject):
         matters = self.matters.with_limit(key, on)
         self._document.set_what_matters(matters, say("Change the limits"))
 
+    # --- what decides the spin
+    @property
+    def spin_wish(self) -> SpinWish:
+        """Of the job: what decides the spin when going to a direction."""
+        return self._document.state.spin_wish
+
+    @property
+    def keep_spin(self) -> bool:
+        """Whether the spin stays as it is when going to a direction."""
+        return self.spin_wish.rule is SpinRule.KEEP
+
+    def set_spin_rule(self, rule: SpinRule, side: Side | None = None) -> None:
+        """Let another rule decide; side : in part coordinates, for the rule that goes by one."""
+        self._document.set_spin_wish(SpinWish(rule, side), say("Change what decides the spin"))
+
+    def set_keep_spin(self, on: bool) -> None:
+        """Leave the spin as it is when going to a direction, or choose the least rectangle."""
+        if on != self.keep_spin:
+            self.set_spin_rule(SpinRule.KEEP if on else SpinRule.RECTANGLE)
+
     # --- of this window
     def set_colouring(self, key: str) -> None:
         """Colour the map by the score or by a measure."""
@@ -113,22 +135,6 @@ class SearchChoices(QObject):
         if on != self.open:
             self.open = on
             self.open_changed.emit()
-
-    @property
-    def keep_spin(self) -> bool:
-        """Whether the spin stays as it is when going to a direction."""
-        return self.spin_rule is SpinRule.KEEP
-
-    def set_spin_rule(self, rule: SpinRule) -> None:
-        """What decides the spin when going to a direction."""
-        if rule is not self.spin_rule:
-            self.spin_rule = rule
-            self.spin_changed.emit()
-
-    def set_keep_spin(self, on: bool) -> None:
-        """Leave the spin as it is when going to a direction, or choose the least rectangle."""
-        if on != self.keep_spin:
-            self.set_spin_rule(SpinRule.KEEP if on else SpinRule.RECTANGLE)
 
     def set_globe(self, on: bool) -> None:
         """Show the map round the part in the scene too, or not."""

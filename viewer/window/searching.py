@@ -31,7 +31,6 @@ from viewer.window.result_words import bound_words, direction_words, limits_word
 from viewer.window.results_box import Result
 from viewer.window.search_choices import SearchChoices
 from viewer.window.searched_spin import pose_walked
-from viewer.window.spin_rules import SpinRule
 from viewer.window.spinning import Spinning
 from viewer.window.stages import Stage
 from viewer.window.verbs import Verbs, plain
@@ -125,7 +124,7 @@ class Searching(QObject):
         self.picked.changed.connect(self._show_results)
         self.picked.failed.connect(self.failed)
         self.spinning.failed.connect(self.failed)
-        pane.spin_chosen.connect(self._choose_spin)
+        pane.spin_chosen.connect(self.spinning.choose)
         self.live.told.connect(self._table_changed)
         self.live.closer_told.connect(self._show_results)
         self.live.progressed.connect(self._show_progress)
@@ -305,11 +304,6 @@ class Searching(QObject):
             if _same(up, one.pose.up):
                 return one.pose
         return self.spinning.pose_towards(up)
-
-    def _choose_spin(self, rule: SpinRule) -> None:
-        """Another rule: for the part as it lies, and for every direction gone to."""
-        self.choices.set_spin_rule(rule)
-        self.spinning.spin_now(rule)
 
     def _hover(self, up: np.ndarray | None) -> None:
         """Numbers of what is under the pointer, and a ghost of the part lying so."""

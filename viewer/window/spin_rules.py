@@ -1,7 +1,5 @@
 """Rules for the spin of a pose: by the platform, the seam, the axes of the machine, or as it is."""
 
-from enum import Enum
-
 import numpy as np
 
 from viewer.document.state import State
@@ -16,6 +14,7 @@ from viewer.geometry.seam_and_axes import (
     spin_of_side,
     walls_along,
 )
+from viewer.geometry.spin_wish import Side, SpinRule
 from viewer.window.quantities import number_text
 from viewer.window.searched_spin import PosedCorners
 from viewer.window.turn_angles import tidy
@@ -24,16 +23,13 @@ from viewer.words import later, say, written
 Platform = tuple[float, float] | None
 
 
-class SpinRule(Enum):
-    """What decides the spin when the part is laid for a direction; each with its name."""
-
-    RECTANGLE = later("Least rectangle")
-    SEAM_AWAY = later("Seam away from class A")
-    SEAM_SIDE = later("Seam on the side in view")
-    WALLS = later("Walls along X or Y")
-    KEEP = later("Leave the spin")
-
-
+NAMES = {
+    SpinRule.RECTANGLE: later("Least rectangle"),
+    SpinRule.SEAM_AWAY: later("Seam away from class A"),
+    SpinRule.SEAM_SIDE: later("Seam on the side in view"),
+    SpinRule.WALLS: later("Walls along X or Y"),
+    SpinRule.KEEP: later("Leave the spin"),
+}
 TIPS = {
     SpinRule.RECTANGLE: later("The part takes the least rectangle of the platform."),
     SpinRule.SEAM_AWAY: later(
@@ -78,7 +74,7 @@ class Shown:
         self,
         rule: SpinRule,
         up: np.ndarray,
-        side: np.ndarray | None,
+        side: Side | None,
         corners: PosedCorners,
         platform_mm: Platform,
     ) -> float | None:
@@ -89,7 +85,7 @@ class Shown:
             found = seam_away(first, second)
             return None if found is None else found.spin_deg
         if rule is SpinRule.SEAM_SIDE:
-            return None if side is None else spin_of_side(up, side)
+            return spin_of_side(up, np.array(side))
         walls = walls_along(first)
         if walls is None:
             return None

@@ -8,11 +8,12 @@ from PySide6.QtCore import QObject, Signal
 
 from viewer.document.document import Document
 from viewer.geometry.pose import Pose
+from viewer.geometry.spin_wish import Side, SpinRule
 from viewer.live.live_search import LiveSearch
 from viewer.window.part_view import PartView
 from viewer.window.search_choices import SearchChoices
 from viewer.window.searched_spin import PosedCorners, pose_towards
-from viewer.window.spin_rules import REFUSALS, Shown, SpinRule, pose_spun
+from viewer.window.spin_rules import NAMES, REFUSALS, Shown, pose_spun
 from viewer.window.verbs import Verbs, plain
 from viewer.words import say
 
@@ -44,7 +45,6 @@ class Spinning(QObject):
         self._choices, self._live = choices, live
         self._corners: PosedCorners | None = None
         self._shown: Shown | None = None
-        self._side: np.ndarray | None = None
 
     def verbs(self) -> Verbs:
         """Spin the part now, by each rule."""
@@ -52,7 +52,7 @@ class Spinning(QObject):
 
     def forget(self) -> None:
         """For another part."""
-        self._corners = self._shown = self._side = None
+        self._corners = self._shown = None
 
     def corners(self) -> PosedCorners:
         """Of the present part, those of its hull once they are known."""
@@ -75,40 +75,47 @@ class Spinning(QObject):
 
         Where that rule says nothing, the least rectangle decides.
         """
-        rule = self._choices.spin_rule
-        spin_deg = self._spin_deg(rule, up)
+        wish = self._choices.spin_wish
+        rule = wish.rule
+        spin_deg = self._spin_deg(rule, up, wish.side)
         if spin_deg is not None:
             return pose_spun(up, spin_deg)
         keep, platform_mm = rule is SpinRule.KEEP, self._live.platform_mm
         return pose_towards(up, self._document.state.pose, self.corners(), keep, platform_mm)
 
-    def _spin_deg(self, rule: SpinRule, up: np.ndarray) -> float | None:
+    def _spin_deg(self, rule: SpinRule, up: np.ndarray, side: Side | None) -> float | None:
         if rule not in REFUSALS:
             return None
-        if rule is SpinRule.SEAM_SIDE and self._side is None:
-            self.look_at_side()
-        platform_mm = self._live.platform_mm
-        return self.shown().spin_deg(rule, up, self._side, self.corners(), platform_mm)
+        return self.shown().spin_deg(rule, up, side, self.corners(), self._live.platform_mm)
 
-    def look_at_side(self) -> None:
-        """Take the side of the part that is in view now as the one for the seam."""
-        self._side = -np.asarray(self._window.view.eye().towards, np.float64)
+    def _side_in_view(self) -> Side:
+        """The side of the part that is in view now."""
+        towards = self._window.view.eye().towards
+        return tuple(-float(x) for x in towards)
+
+    def choose(self, rule: SpinRule) -> None:
+        """Another rule, for the part as it lies and for every direction gone to: one step."""
+        with self._document.gesture(say(NAMES[rule])):
+            self._choices.set_spin_rule(rule, self._side_in_view())
+            self.spin_now(rule)
 
     def spin_now(self, rule: SpinRule) -> None:
         """Spin the part as it lies: one step."""
         state = self._document.state
         if state.part is None or rule is SpinRule.KEEP:
             return
-        if rule is SpinRule.SEAM_SIDE:
-            self.look_at_side()
+        side = self._side_in_view()
         up = np.array(state.pose.up)
         if rule is SpinRule.RECTANGLE:
             platform_mm = self._live.platform_mm
             pose = pose_towards(up, state.pose, self.corners(), False, platform_mm)
             self._document.turn(pose, say("Least platform rectangle"))
             return
-        spin_deg = self._spin_deg(rule, up)
+        spin_deg = self._spin_deg(rule, up, side)
         if spin_deg is None:
             self.failed.emit(say(REFUSALS[rule]))
-        else:
-            self._document.turn(pose_spun(up, spin_deg), say(rule.value))
+            return
+        with self._document.gesture(say(NAMES[rule])):
+            if rule is SpinRule.SEAM_SIDE and self._choices.spin_wish.rule is rule:
+                self._choices.set_spin_rule(rule, side)  # this side from now on
+            self._document.turn(pose_spun(up, spin_deg))
