@@ -4188,6 +4188,10 @@
             <source>start and layer changes</source>
             <translation>Start und Schichtwechsel</translation>
         </message>
+        <message>
+            <source>test pieces beside the part</source>
+            <translation>Probestücke neben dem Teil</translation>
+        </message>
     </context>
     <context>
         <name>viewer/shop/processes.py</name>
@@ -4255,20 +4259,12 @@
             <translation>{count} weitere Schichten beginnen in der Luft mit sehr wenig.</translation>
         </message>
         <message>
-            <source>{tall:.0f} mm of walls that are {mean:.1f} mm thick on average; they sway and show it.</source>
-            <translation>{tall:.0f} mm hohe Wände, die im Mittel {mean:.1f} mm dick sind; sie schwanken, und man sieht es.</translation>
-        </message>
-        <message>
             <source>A layer starts in mid-air with {area_mm2:.2f} mm²; that hardly sticks to its support.</source>
             <translation>Eine Schicht beginnt in der Luft mit {area_mm2:.2f} mm²; das haftet kaum an seiner Stütze.</translation>
         </message>
         <message>
             <source>{volume_mm3:.0f} mm³ of support are sealed in and stay there.</source>
             <translation>{volume_mm3:.0f} mm³ Stützen sind eingeschlossen und bleiben drin.</translation>
-        </message>
-        <message>
-            <source>{name} is flexible, and {length:.0f} mm are at most {limit:g} mm thick: it wobbles under the nozzle. A brace at about {brace:.0f} mm would help.</source>
-            <translation>{name} ist biegsam, und {length:.0f} mm sind höchstens {limit:g} mm dick: Es schwankt unter der Düse. Eine Strebe bei etwa {brace:.0f} mm würde helfen.</translation>
         </message>
         <message>
             <source>{name} waits hot for {minutes:.0f} minutes and chars; let the nozzle cool meanwhile.</source>
@@ -4347,6 +4343,25 @@
         <message>
             <source>The number of copies must lie between 1 and {most_copies}.</source>
             <translation>Die Zahl der Kopien muss zwischen 1 und {most_copies} liegen.</translation>
+        </message>
+    </context>
+    <context>
+        <name>viewer/shop/slender_risks.py</name>
+        <message>
+            <source>{tall:.0f} mm of a finger or wall that is {mean:.1f} mm thick on average beside other parts of its layers; it sways and shows it.</source>
+            <translation>{tall:.0f} mm lang steht ein Finger oder eine Wand, im Mittel {mean:.1f} mm dick, neben anderem in denselben Schichten; das schwankt, und man sieht es.</translation>
+        </message>
+        <message>
+            <source>{tall:.0f} mm of walls that are {mean:.1f} mm thick on average; they sway and show it.</source>
+            <translation>{tall:.0f} mm hohe Wände, die im Mittel {mean:.1f} mm dick sind; sie schwanken, und man sieht es.</translation>
+        </message>
+        <message>
+            <source>{name} is flexible, and {length:.0f} mm are at most {limit:g} mm thick: it wobbles under the nozzle. A brace at about {brace:.0f} mm would help.</source>
+            <translation>{name} ist biegsam, und {length:.0f} mm sind höchstens {limit:g} mm dick: Es schwankt unter der Düse. Eine Strebe bei etwa {brace:.0f} mm würde helfen.</translation>
+        </message>
+        <message>
+            <source>{name} is flexible, and a column beside other parts of its layers is {length:.0f} mm long and at most {limit:g} mm thick: it wobbles under the nozzle. A brace at about {brace:.0f} mm would help.</source>
+            <translation>{name} ist biegsam, und neben anderem in denselben Schichten steht eine Säule, {length:.0f} mm lang und höchstens {limit:g} mm dick: Sie schwankt unter der Düse. Eine Strebe bei etwa {brace:.0f} mm würde helfen.</translation>
         </message>
     </context>
     <context>
@@ -10244,6 +10259,10 @@
             <translation>{time} h</translation>
         </message>
         <message>
+            <source>{names}: {time}, {mass} g, as if each were printed by itself but for the start.</source>
+            <translation>{names}: {time}, {mass} g, als würde jedes für sich gedruckt, nur ohne eigenen Anlauf.</translation>
+        </message>
+        <message>
             <source>{hours} h {minutes:02d} min</source>
             <translation>{hours} h {minutes:02d} min</translation>
         </message>
@@ -10278,6 +10297,14 @@
         <message>
             <source>of it supports</source>
             <translation>davon Stützen</translation>
+        </message>
+        <message>
+            <source>The machine cannot print {names}.</source>
+            <translation>Die Maschine kann nicht drucken: {names}.</translation>
+        </message>
+        <message>
+            <source>of it test pieces beside</source>
+            <translation>davon Probestücke daneben</translation>
         </message>
         <message>
             <source>! cannot be printed so</source>

@@ -9,6 +9,7 @@ from viewer.geometry.pose import Pose
 from viewer.geometry.prepared_part import prepare_part
 from viewer.geometry.print_settings import PrintSettings
 from viewer.geometry.specimens.catalogue import make_specimen
+from viewer.shop.beside import BesidePiece
 from viewer.shop.job_numbers import job_numbers
 from viewer.shop.piece_numbers import (
     LaidBody,
@@ -72,3 +73,46 @@ def test_a_specimen_stands_without_supports_whatever_overhangs():
     made = numbers_of_bodies(laid(make_specimen("inclination-fan", [15, 30])), printing)
     assert made.estimate.support_g.likely == 0
     assert made.touch_a_mm2 == 0
+
+
+def test_a_piece_beside_the_part_is_in_the_sums_of_every_machine():
+    """CALC: part and piece by themselves, less one start of the machine with its money."""
+    mesh, shop, settings = shapes.post_and_cap(), example_shop(), PrintSettings()
+    classes = np.zeros(mesh.face_count, np.uint8)
+    measures = measure_pose(prepare_part(mesh), classes, Pose(), settings)
+    asked = (mesh, classes, Pose(), settings, measures, shop)
+    fins = laid(make_specimen("slender-fins"))
+    beside = (BesidePiece("Fins", layers_of_bodies(fins, settings.layer_mm), True),)
+    alone, both = job_numbers(*asked), job_numbers(*asked, beside=beside)
+    assert set(both.estimates) == set(alone.estimates)
+    for name, made in both.estimates.items():
+        machine, before = shop.machine(name), alone.estimates[name]
+        own = numbers_of_bodies(fins, Printing(settings, shop, ShopChoice(machine=name))).estimate
+        start_s = machine.start_s
+        assert made.time_s.likely == pytest.approx(
+            before.time_s.likely + own.time_s.likely - start_s
+        )
+        assert sum(made.time_parts_s.values()) == pytest.approx(made.time_s.likely)
+        money = start_s / 3600 * machine.hourly_rate
+        assert made.cost.likely == pytest.approx(before.cost.likely + own.cost.likely - money)
+        assert made.cost.likely == pytest.approx(before.cost.likely + made.beside.cost.likely)
+        grams = sum(each.likely for each in made.material_g.values())
+        parts = (made.model_g, made.support_g, made.purge_g)
+        assert grams == pytest.approx(sum(each.likely for each in parts))
+        assert made.beside.names == ("Fins",)
+    assert alone.estimate.beside is None
+
+
+def test_a_piece_that_the_machine_cannot_print_is_left_out_and_named():
+    """A cube needs no support material; a release piece of two materials needs a second one."""
+    mesh, shop, settings = shapes.cube(20), example_shop(), PrintSettings()
+    classes = np.zeros(mesh.face_count, np.uint8)
+    measures = measure_pose(prepare_part(mesh), classes, Pose(), settings)
+    single = next(each for each in shop.machines if each.materials == 1)
+    choice = ShopChoice(machine=single.name, pair="PLA with PVA")
+    bodies = laid(make_specimen("pair-release"))
+    beside = (BesidePiece("Release", layers_of_bodies(bodies, settings.layer_mm), True),)
+    given = (mesh, classes, Pose(), settings, measures, shop, choice)
+    made = job_numbers(*given, beside=beside).estimate
+    assert made.beside.left_out == ("Release",)
+    assert made.cost == job_numbers(*given).estimate.cost

@@ -20,8 +20,9 @@ from viewer.geometry.pose import Pose
 from viewer.geometry.prepared_part import prepare_part
 from viewer.geometry.print_settings import PrintSettings
 from viewer.shop.job_layers import layers_of
+from viewer.shop.looked import Looked, runs_of
 from viewer.shop.print_job import PrintJob, estimate
-from viewer.shop.risk import Looked, find_risks, runs_of
+from viewer.shop.risk import find_risks
 from viewer.shop.shop import example_shop
 
 SHOP = example_shop()
@@ -72,6 +73,36 @@ def test_a_wall_on_a_block_is_thin_where_it_begins():
     wall = box((-20, -0.4, 10), (20, 0.4, 60))
     (risk,) = risks("thin_walls", joined(block, wall))
     assert (risk.from_mm, risk.to_mm) == pytest.approx((10, 60))
+
+
+def block_and_finger(finger):
+    """A thick block and something slender beside it, on one plate: its parts touch."""
+    plate, block = box((-25, -10, 0), (25, 10, 2)), box((-25, -10, 2), (-5, 10, 62))
+    return joined(plate, block, finger)
+
+
+def test_a_finger_beside_a_block_sways_though_the_section_is_thick():
+    """CALC: 1 × 6 mm, 60 mm high, which is more than 3 · 15 times its thickness."""
+    mesh = block_and_finger(box((15, -3, 2), (16, 3, 62)))
+    (risk,) = risks("thin_walls", mesh)
+    assert risk.serious
+    assert risk.thick_mm == pytest.approx(1.0, abs=2e-3)
+    assert "of a finger or wall that is 1.0 mm thick" in risk.reason
+    step = 62 / 48
+    assert (risk.from_mm, risk.to_mm) == pytest.approx((2, 62), abs=step)
+    x, y, z = risk.place_mm
+    assert (x, y) == pytest.approx((15.5, 0), abs=1e-2)
+    assert z > 62 - step
+    assert not risks("thin_walls", block_and_finger(box((10, -8, 2), (18, 8, 62))))
+
+
+def test_a_flexible_column_beside_a_block_wobbles():
+    """CALC: 5 × 5 mm is 5.64 mm across, 60 mm more than 5 times 8; a brace at 60 %."""
+    column = box((12, -2.5, 2), (17, 2.5, 62))
+    (risk,) = risks("wobble", block_and_finger(column), pair="TPU 95A alone")
+    assert "at most 8 mm thick" in risk.reason
+    assert risk.place_mm == pytest.approx((14.5, 0, 38), abs=1.5)
+    assert not risks("wobble", block_and_finger(column))
 
 
 def test_a_hanging_tip_is_a_small_island():

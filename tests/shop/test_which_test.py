@@ -11,9 +11,9 @@ from viewer.geometry.prepared_part import prepare_part
 from viewer.geometry.print_settings import PrintSettings
 from viewer.shop.job_numbers import choose
 from viewer.shop.lessons import believed, lessons, release_lesson
+from viewer.shop.looked import Risk
 from viewer.shop.open_points import Asked, open_points
 from viewer.shop.piece_numbers import Printing
-from viewer.shop.risk import Risk
 from viewer.shop.shop import example_shop
 from viewer.shop.shop_choice import ShopChoice
 from viewer.shop.touch_weight import touch_worth

@@ -107,14 +107,14 @@ def search_request(state: State, asked: argparse.Namespace, job: RankJob) -> Sea
     if platform is None and job.choice.machine:
         platform = job.chosen.machine.build_volume_mm
     matters = asked_matters(state.what_matters, asked)
-    weights = weigh_touch(matters.weights, touch_worth(pair_with(job.chosen.pair, state.taken)).weight)
+    worth = touch_worth(pair_with(job.chosen.pair, state.taken))
     return SearchRequest(
         prepare_part(state.part.mesh),
         state.face_classes,
         state.settings,
         directions=asked.directions,
         platform_mm=platform,
-        weights=weights,
+        weights=weigh_touch(matters.weights, worth.weight),
         limits=matters.limits,
         further=times_of_directions(job.shop, job.choice, state.settings, job.prints),
     )

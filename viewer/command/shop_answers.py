@@ -4,12 +4,14 @@ import argparse
 from typing import Any
 
 from viewer.command.options import shop_choice
+from viewer.document.beside_pieces import reckoned_beside
 from viewer.document.state import State
 from viewer.errors import RequestProblem
 from viewer.files.shop_folder import read_finished_prints, read_user_shop
 from viewer.geometry.pose_measures import PoseMeasures
 from viewer.shop.fit import Fit
 from viewer.shop.job_numbers import JobNumbers, job_numbers
+from viewer.shop.print_job import Beside
 
 
 def shop_numbers(state: State, measures: PoseMeasures, asked: argparse.Namespace) -> JobNumbers:
@@ -23,6 +25,7 @@ def shop_numbers(state: State, measures: PoseMeasures, asked: argparse.Namespace
         read_user_shop(),
         shop_choice(state.shop_choice, asked),
         read_finished_prints(),
+        beside=reckoned_beside(state),
     )
     if numbers.estimate is None:
         raise RequestProblem(numbers.problem)
@@ -47,6 +50,7 @@ def with_shop(answer: dict[str, Any], numbers: JobNumbers) -> dict[str, Any]:
         "purge_g": made.purge_g.likely,
         "cost": {**made.cost._asdict(), "currency": made.currency},
         "tool_changes": round(made.tool_changes.likely),
+        **_beside_answer(made.beside),
         "fits": {name: _fit_answer(fit) for name, fit in numbers.fits.items()},
         "other_machines": [each.sentence for each in numbers.others.values()],
         "risks": [
@@ -55,6 +59,21 @@ def with_shop(answer: dict[str, Any], numbers: JobNumbers) -> dict[str, Any]:
         ],
         "cautions": [caution.text for caution in numbers.cautions],
         "notes": [*answer["notes"], *numbers.shop_problems],
+    }
+
+
+def _beside_answer(beside: Beside | None) -> dict[str, Any]:
+    """What stands beside the part, which time, material and cost hold; nothing where none does."""
+    if beside is None:
+        return {}
+    return {
+        "beside": {
+            "pieces": list(beside.names),
+            "left_out": list(beside.left_out),
+            "time_s": dict(beside.time_s._asdict()),
+            "material_g": beside.mass_g.likely,
+            "cost": dict(beside.cost._asdict()),
+        }
     }
 
 

@@ -16,6 +16,12 @@ def shop_text(answer: dict[str, Any]) -> str:
         f"    cost {cost['likely']:,.2f} {cost['currency']}"
         f" ({cost['low']:,.2f} to {cost['high']:,.2f}), {answer['tool_changes']:,} tool changes",
     ]
+    if beside := answer.get("beside"):
+        lines.append(
+            f"    of it {', '.join(beside['pieces']) or 'no piece'} beside the part: "
+            f"{duration_text(beside['time_s']['likely'])}, {beside['material_g']:,.0f} g, "
+            f"{beside['cost']['likely']:,.2f} {cost['currency']}"
+        )
     for name, fit in answer["fits"].items():
         lines.append(f'    {"fits" if fit["fits"] else "does not fit"} "{name}". {fit["why"]}')
     lines += [f"    {sentence}" for sentence in answer["other_machines"]]

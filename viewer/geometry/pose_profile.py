@@ -8,6 +8,7 @@ from viewer.geometry.layer_profile import layer_count, layer_moments
 from viewer.geometry.mesh import frozen
 from viewer.geometry.prepared_part import PreparedPart
 from viewer.geometry.print_settings import PrintSettings
+from viewer.geometry.section_islands import SectionIslands, section_islands
 from viewer.geometry.support_profile import support_profile
 from viewer.geometry.support_samples import SupportSamples
 from viewer.geometry.turned_part import TurnedPart, turn_part_by
@@ -31,6 +32,7 @@ class PoseProfile:
     mixed : (k,) bool, part and support are both present
     moment_mm3, support_moment_mm3 : (k, 2) float64, ∫x dA and ∫y dA of the two sections in the
         frame of `TurnedPart`
+    section_islands : what hangs together at some heights
     """
 
     layer_mm: float
@@ -43,6 +45,7 @@ class PoseProfile:
     mixed: np.ndarray
     moment_mm3: np.ndarray
     support_moment_mm3: np.ndarray
+    section_islands: SectionIslands
 
 
 def profile_of_pose(
@@ -85,4 +88,5 @@ def profile_of_pose(
         frozen((sections.area_mm2 > _NOTHING_MM2) & (supports.area_mm2 > 0)),
         sections.moment_mm3,
         frozen(supports.moment_mm3),
+        section_islands(part, turned, layers, progress),
     )

@@ -4,6 +4,7 @@ from functools import partial
 
 from PySide6.QtCore import QObject, Signal
 
+from viewer.document.beside_pieces import laid_bodies
 from viewer.document.document import Changed, Document
 from viewer.document.job_piece import JobPiece
 from viewer.errors import ShowsideError
@@ -11,7 +12,6 @@ from viewer.live.jobs import Job, Jobs
 from viewer.live.live_shop import LiveShop
 from viewer.progress import Progress
 from viewer.shop.piece_numbers import (
-    LaidBody,
     PieceNumbers,
     Printing,
     numbers_of_bodies,
@@ -98,8 +98,4 @@ def _numbers(piece: JobPiece, printing: Printing, progress: Progress) -> PieceNu
     if piece.source == "cut":
         body = piece.bodies[0]
         return numbers_of_cut(body.mesh, body.face_classes, piece.pose, printing, progress)
-    bodies = [
-        LaidBody(vertices, body.mesh.faces, body.material)
-        for vertices, body in zip(piece.laid_mm, piece.bodies, strict=True)
-    ]
-    return numbers_of_bodies(bodies, printing, progress)
+    return numbers_of_bodies(laid_bodies(piece), printing, progress)

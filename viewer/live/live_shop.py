@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from PySide6.QtCore import QObject, Signal
 
+from viewer.document.beside_pieces import reckoned_beside
 from viewer.document.document import Changed, Document
 from viewer.document.state import State
 from viewer.errors import RequestProblem, ShowsideError
@@ -43,6 +44,7 @@ class ShopRequest:
             state.shop_choice,
             self.prints,
             progress,
+            reckoned_beside(state, progress),
         )
 
 
@@ -115,7 +117,8 @@ class LiveShop(QObject):
             self._cancel(name)
 
     def _document_changed(self, what: Changed) -> None:
-        if what & Changed.SHOP:
+        beside = self._document.state.shop_choice.beside
+        if what & Changed.SHOP or (beside and what & Changed.PIECES):
             self._ask_again()
 
     def _ask_again(self) -> None:

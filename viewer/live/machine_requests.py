@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from viewer.document.beside_pieces import pieces_beside
 from viewer.document.job_piece import JobPiece
 from viewer.document.state import State
 from viewer.geometry.pose import Pose
@@ -25,11 +26,6 @@ def machine_request(
         state.settings.layer_mm,
         tuple(piece_outline(piece, numbers) for piece in pieces_beside(state)),
     )
-
-
-def pieces_beside(state: State) -> tuple[JobPiece, ...]:
-    """The pieces of the job that are to stand beside the part, in the order of the job."""
-    return tuple(piece for piece in state.pieces if piece.name in state.shop_choice.beside)
 
 
 def piece_outline(piece: JobPiece, numbers: JobNumbers) -> Outline:

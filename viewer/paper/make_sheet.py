@@ -7,6 +7,7 @@ from pathlib import Path
 
 import numpy as np
 
+from viewer.document.beside_pieces import reckoned_beside
 from viewer.document.compose_sheet import compose_sheet
 from viewer.document.sheet_facts import PoseFacts, SheetFacts, chosen_name, other_poses
 from viewer.document.state import State
@@ -167,7 +168,7 @@ def _numbers(
     try:
         return job_numbers(
             state.part.mesh, state.face_classes, pose, state.settings, measures, order.shop,
-            state.shop_choice, order.prints, progress,
+            state.shop_choice, order.prints, progress, reckoned_beside(state, progress),
         )  # fmt: skip
     except RequestProblem as problem:
         raise RequestProblem(

@@ -13,11 +13,13 @@ from viewer.geometry.pose import Pose
 from viewer.geometry.pose_measures import PoseMeasures
 from viewer.geometry.print_settings import PrintSettings
 from viewer.progress import Progress
+from viewer.shop.beside import BesidePiece, with_beside
 from viewer.shop.calibrate import FinishedPrint, calibrate_prints, corrected
 from viewer.shop.cautions import Caution, cautions_for
 from viewer.shop.comparing import Difference, difference
 from viewer.shop.fit import Fit, fit_machine
 from viewer.shop.job_layers import JobLayers, layers_of
+from viewer.shop.looked import Looked, Risk
 from viewer.shop.machines import Machine
 from viewer.shop.outline import PoseOutline, outline_of
 from viewer.shop.pairs import Pair
@@ -29,7 +31,7 @@ from viewer.shop.print_job import (
     why_not_printable,
 )
 from viewer.shop.processes import Process
-from viewer.shop.risk import Looked, Risk, find_risks
+from viewer.shop.risk import find_risks
 from viewer.shop.shop import PairMaterials, Shop
 from viewer.shop.shop_choice import ShopChoice
 from viewer.shop.turning_hull import turned_mm
@@ -95,11 +97,12 @@ def job_numbers(
     choice: ShopChoice = ShopChoice(),  # noqa: B008 -- a frozen value
     prints: tuple[FinishedPrint, ...] = (),
     progress: Progress | None = None,
+    beside: tuple[BesidePiece, ...] = (),
 ) -> JobNumbers:
     """All numbers of the shop for a pose that was measured.
 
     face_classes : (m,) uint8; measures : of the full tier for that pose and these settings
-    prints : finished prints, which correct the estimate
+    prints : finished prints, which correct the estimate; beside : what is printed with the part
     Raises RequestProblem for names that are not there, and if the layers are not measured;
     Cancelled.
     """
@@ -107,7 +110,11 @@ def job_numbers(
     chosen = choose(shop, choice)
     progress.check()
     layers, outline = layers_of(measures), outline_of(mesh, pose.up, measures)
-    estimates, problems = _estimates(shop, chosen, layers, settings, choice.copies, prints)
+    job = PrintJob(
+        chosen.machine, chosen.pair, chosen.materials, chosen.process, settings.road_mm,
+        choice.copies,
+    )  # fmt: skip
+    estimates, problems = _estimates(shop, job, layers, prints, beside)
     progress.check()
     fits = {
         machine.name: _fit(machine, chosen.pair, outline, pose, estimates.get(machine.name))
@@ -143,16 +150,12 @@ def _foot_mm(outline: PoseOutline, pose: Pose) -> np.ndarray:
 
 def _estimates(
     shop: Shop,
-    chosen: Chosen,
+    job: PrintJob,
     layers: JobLayers,
-    settings: PrintSettings,
-    copies: int,
     prints: tuple[FinishedPrint, ...],
+    beside: tuple[BesidePiece, ...],
 ) -> tuple[dict[str, Estimate], dict[str, str]]:
     """By name of machine: the estimate, or why there is none."""
-    job = PrintJob(
-        chosen.machine, chosen.pair, chosen.materials, chosen.process, settings.road_mm, copies
-    )
     by_order = changes_by_order(layers, job)
     found, problems = {}, {}
     for machine in shop.machines:
@@ -162,7 +165,10 @@ def _estimates(
             problems[machine.name] = str(problem)
             continue
         known = calibrate_prints(prints, machine.name)
-        found[machine.name] = corrected(made, known, machine.hourly_rate)
+        made = corrected(made, known, machine.hourly_rate)
+        if beside:
+            made = with_beside(made, replace(job, machine=machine), known, beside)
+        found[machine.name] = made
     return found, problems
 
 

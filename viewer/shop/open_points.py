@@ -18,7 +18,7 @@ from viewer.geometry.print_settings import PrintSettings
 from viewer.progress import Progress
 from viewer.shop.job_numbers import Chosen
 from viewer.shop.lessons import CLEAN_ONLY, believed, lessons, release_lesson, touched_steps
-from viewer.shop.risk import Risk
+from viewer.shop.looked import Risk
 from viewer.shop.taken_limits import Limit, TakenLimit, pair_with
 from viewer.shop.touch_weight import touch_worth
 from viewer.shop.trials import Outcome, Trial
@@ -134,6 +134,8 @@ def _of_slender(asked: Asked) -> list[OpenPoint]:
 
 def _thickness_mm(measures: PoseMeasures, risk: Risk) -> float:
     """Of a strip as wide as its section's area over half its outline, 2·A/P (CALC)."""
+    if risk.thick_mm:
+        return risk.thick_mm
     profile = measures.profile
     if profile is None:
         return 0.0

@@ -3,7 +3,6 @@
 from dataclasses import dataclass
 from typing import NamedTuple
 
-import msgspec
 import numpy as np
 
 from viewer.errors import RequestProblem
@@ -14,6 +13,7 @@ from viewer.geometry.pose import Pose
 from viewer.geometry.prepared_part import prepare_part
 from viewer.geometry.print_settings import PrintSettings
 from viewer.progress import Progress
+from viewer.shop.beside import full_job
 from viewer.shop.calibrate import FinishedPrint, calibrate_prints, corrected
 from viewer.shop.job_layers import JobLayers, layers_of
 from viewer.shop.job_numbers import Chosen, choose
@@ -87,12 +87,8 @@ def numbers_of_bodies(
     """
     progress = progress or Progress()
     chosen = choose(printing.shop, printing.choice)
-    pair = msgspec.structs.replace(chosen.pair, support_density=1.0, contact_layers=0)
-    materials = chosen.materials._replace(contact=chosen.materials.support_body)
     layers = layers_of_bodies(bodies, printing.settings.layer_mm, progress)
-    return PieceNumbers(
-        *_estimated(layers, chosen._replace(pair=pair, materials=materials), printing)
-    )
+    return PieceNumbers(*_estimated(layers, chosen, printing, full=True))
 
 
 def layers_of_bodies(
@@ -116,13 +112,13 @@ def layers_of_bodies(
 
 
 def _estimated(
-    layers: JobLayers, chosen: Chosen, printing: Printing
+    layers: JobLayers, chosen: Chosen, printing: Printing, full: bool = False
 ) -> tuple[Estimate | None, str]:
     machine = chosen.machine
     job = PrintJob(machine, chosen.pair, chosen.materials, chosen.process,
                    printing.settings.road_mm)  # fmt: skip
     try:
-        made = estimate(layers, job)
+        made = estimate(layers, full_job(job) if full else job)
     except RequestProblem as problem:
         return None, str(problem)
     known = calibrate_prints(printing.prints, machine.name)

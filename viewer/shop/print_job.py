@@ -46,6 +46,7 @@ PART_NAMES = {
     "changes": "tool changes",
     "purge": "purging",
     "start": "start and layer changes",
+    "beside": "test pieces beside the part",
 }
 _BETWEEN_COPIES_MM = 50.0
 
@@ -62,6 +63,20 @@ class PrintJob:
     copies: int = 1
 
 
+@dataclass(frozen=True)
+class Beside:
+    """What pieces beside the part take, which the sums of an Estimate hold.
+
+    names : of the pieces counted; left_out : of those that the machine cannot print
+    """
+
+    names: tuple[str, ...]
+    left_out: tuple[str, ...]
+    time_s: Range
+    cost: Range
+    mass_g: Range
+
+
 @dataclass(frozen=True, eq=False)
 class Estimate:
     """What a print takes; ranges are low, likely, high.
@@ -73,6 +88,8 @@ class Estimate:
     purge_body_mm : what stands beside the part (width, depth, height), zeros where nothing does
     dominates : one sentence that says what takes most time and what makes the range wide
     estimated_s, estimated_g : likely time and mass before finished prints corrected them
+    beside : pieces that are counted with it, None where none stand beside the part; `layer_s` and
+        `changes_by_layer` are of the part alone
     """
 
     machine: str
@@ -93,6 +110,7 @@ class Estimate:
     dominates: str
     estimated_s: float
     estimated_g: float
+    beside: Beside | None = None
 
     @property
     def waste_g(self) -> Range:

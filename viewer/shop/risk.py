@@ -3,78 +3,21 @@
 All limits are common practice, no source; they say where to look, not what will happen.
 """
 
-from dataclasses import dataclass
-from typing import Literal, NamedTuple
-
 import numpy as np
 
-from viewer.geometry.mesh import Mesh
-from viewer.geometry.pose import Pose, pose_matrix
-from viewer.geometry.pose_measures import PoseMeasures
-from viewer.geometry.print_settings import PrintSettings
-from viewer.geometry.turned_part import turn_part
-from viewer.shop.machines import Machine
+from viewer.shop.looked import Looked, Risk, heights_mm, in_part
 from viewer.shop.materials import Material
-from viewer.shop.pairs import Pair
-from viewer.shop.print_job import Estimate
-from viewer.shop.shop import PairMaterials
+from viewer.shop.slender_risks import thin_walls, wobble
 from viewer.words import later, say
 
-Kind = Literal[
-    "tip_over", "thin_walls", "small_island", "lifting", "unreachable", "small_foot", "wobble",
-    "ooze", "idle", "limits",
-]  # fmt: skip
-
 SAFE_TIP_DEG = 10.0
-THIN_ROADS = 8.0  # a wall of fewer roads is thin
-TALL_WALL = 15.0  # height of a thin wall over its thickness
 SMALL_ISLAND_ROADS = 5.0  # side of an island that hardly sticks
 SHRINKS = {"little": later("a little"), "some": later("somewhat"), "much": later("much")}
 LIFTING_MM = {"little": 200.0, "some": 120.0, "much": 60.0}  # foot longer than this lifts
 SMALL_FOOT_MM2, SLENDER_FOOT = 30.0, 8.0  # height over the side of a square as large as the foot
-SLENDER_MM = (3.0, 5.0, 8.0, 12.0, 20.0, 30.0)
-WOBBLE = 5.0  # length of a flexible column over its thickness
-BRACE_AT = 0.6  # of the way up such a column
 LONG_IDLE_S = 1200.0
 HIGHEST_LAYER = 0.8  # of the nozzle's diameter
 MOST_PLACES = 20
-
-
-class Risk(NamedTuple):
-    """One thing that may go wrong.
-
-    serious : it will hardly come out well; otherwise worth a look
-    from_mm, to_mm : heights above the platform
-    place_mm : in part coordinates, None where the heights are all that is known
-    """
-
-    kind: Kind
-    serious: bool
-    reason: str
-    from_mm: float
-    to_mm: float
-    place_mm: tuple[float, float, float] | None = None
-
-
-@dataclass(frozen=True, eq=False)
-class Looked:
-    """What the risks are told from.
-
-    measures : of the full tier; estimate : None where no machine is chosen
-    machine : None where none is chosen
-    class_a_mm : heights between which class A lies, None where nothing is marked
-    mesh, pose : how it is laid, which leads back to part coordinates
-    """
-
-    measures: PoseMeasures
-    pair: Pair
-    materials: PairMaterials
-    settings: PrintSettings
-    estimate: Estimate | None = None
-    machine: Machine | None = None
-    class_a_mm: tuple[float, float] | None = None
-    mesh: Mesh | None = None
-    pose: Pose = Pose()  # noqa: RUF009 -- a frozen value
 
 
 def find_risks(looked: Looked) -> tuple[Risk, ...]:
@@ -82,7 +25,7 @@ def find_risks(looked: Looked) -> tuple[Risk, ...]:
     found = [
         risk
         for look in (
-            _tip_over, _thin_walls, _small_islands, _lifting, _unreachable, _small_foot, _wobble,
+            _tip_over, thin_walls, _small_islands, _lifting, _unreachable, _small_foot, wobble,
             _ooze, _idle, _limits,
         )
         for risk in look(looked)
@@ -106,37 +49,6 @@ def _tip_over(looked: Looked) -> list[Risk]:
             "At {at:.1f} mm it tips over when it is tilted by {worst:.1f}°.", at=at, worst=worst
         )
     return [Risk("tip_over", worst <= 3.0, reason, at, at)]
-
-
-def runs_of(wanted: np.ndarray) -> list[tuple[int, int]]:
-    """First and last+1 of each run of True in (k,) bool."""
-    edges = np.flatnonzero(np.diff(np.concatenate([[False], wanted, [False]]).astype(np.int8)))
-    return [(int(a), int(b)) for a, b in zip(edges[::2], edges[1::2], strict=True)]
-
-
-def _thin_walls(looked: Looked) -> list[Risk]:
-    """A strip of thickness d has area d·L and perimeter 2·L: d = 2·A/P (CALC)."""
-    profile = looked.measures.profile
-    there = profile.area_mm2 > 1e-6
-    thick = 2.0 * profile.area_mm2 / np.maximum(profile.perimeter_mm, 1e-9)
-    found = []
-    for first, end in runs_of(there & (thick < THIN_ROADS * looked.settings.road_mm)):
-        mean = float(thick[first:end].mean())
-        tall = (end - first) * profile.layer_mm
-        if tall > TALL_WALL * mean:
-            reason = say(
-                "{tall:.0f} mm of walls that are {mean:.1f} mm thick on average; they sway and "
-                "show it.",
-                tall=tall,
-                mean=mean,
-            )
-            serious = tall > 3 * TALL_WALL * mean
-            found.append(Risk("thin_walls", serious, reason, *_heights(profile, first, end)))
-    return found
-
-
-def _heights(profile, first: int, end: int) -> tuple[float, float]:
-    return first * profile.layer_mm, end * profile.layer_mm
 
 
 def _small_islands(looked: Looked) -> list[Risk]:
@@ -184,31 +96,7 @@ def _lifting(looked: Looked) -> list[Risk]:
         shrinks=shrinks,
     )
     serious = material.warping == "much" and length > 2 * limit
-    return [Risk("lifting", serious, reason, 0.0, 2.0, _in_part(looked, (*corner, 0.0)))]
-
-
-def _in_part(looked: Looked, point_mm) -> tuple[float, float, float] | None:
-    if looked.mesh is None:
-        return None
-    matrix = pose_matrix(looked.mesh.vertices_mm, looked.pose)
-    place = matrix[:3, :3].T @ (np.array(point_mm) - matrix[:3, 3])
-    return tuple(float(v) for v in place)
-
-
-def _middle_of_section(looked: Looked, height_mm: float) -> tuple[float, float, float] | None:
-    """Centroid of the section at a height, in part coordinates: where a brace would hold it."""
-    on_axis = _in_part(looked, (0.0, 0.0, height_mm))
-    if on_axis is None:
-        return None
-    profile = looked.measures.profile
-    layer = min(int(height_mm / profile.layer_mm), len(profile.area_mm2) - 1)
-    x, y = profile.moment_mm3[layer] / max(profile.area_mm2[layer], 1e-9)
-    # The profile's frame has its origin at the centre of the part's box (`TurnedPart`).
-    rotation = turn_part(np.zeros((1, 3)), looked.pose.up).rotation
-    centre = looked.mesh.box_mm.mean(axis=0)
-    rise = rotation[2] @ (np.array(on_axis) - centre)
-    place = centre + rotation.T @ np.array([x, y, rise])
-    return tuple(float(v) for v in place)
+    return [Risk("lifting", serious, reason, 0.0, 2.0, in_part(looked, (*corner, 0.0)))]
 
 
 def _unreachable(looked: Looked) -> list[Risk]:
@@ -250,35 +138,6 @@ def _small_foot(looked: Looked) -> list[Risk]:
     return [Risk("small_foot", slender > 2 * SLENDER_FOOT, reason, 0.0, 1.0)]
 
 
-def _wobble(looked: Looked) -> list[Risk]:
-    """Columns by the diameter of a circle as large as the section, the thinnest first."""
-    if not looked.materials.model.flexible:
-        return []
-    profile = looked.measures.profile
-    across = 2.0 * np.sqrt(profile.area_mm2 / np.pi)
-    there, taken = profile.area_mm2 > 1e-6, np.zeros(len(across), bool)
-    found = []
-    for limit in SLENDER_MM:
-        for first, end in runs_of(there & (across <= limit)):
-            length = (end - first) * profile.layer_mm
-            if length < WOBBLE * limit or taken[first:end].any():
-                continue
-            taken[first:end] = True
-            low, high = _heights(profile, first, end)
-            brace = low + BRACE_AT * (high - low)
-            reason = say(
-                "{name} is flexible, and {length:.0f} mm are at most {limit:g} mm thick: it "
-                "wobbles under the nozzle. A brace at about {brace:.0f} mm would help.",
-                name=looked.materials.model.name,
-                length=length,
-                limit=limit,
-                brace=brace,
-            )
-            place = _middle_of_section(looked, brace)
-            found.append(Risk("wobble", length > 2 * WOBBLE * limit, reason, low, high, place))
-    return found
-
-
 def _of_supports(looked: Looked) -> list[Material]:
     """The materials that only supports are made of, without repeats."""
     others = {material.name: material for material in looked.materials[1:]}
@@ -302,7 +161,7 @@ def _ooze(looked: Looked) -> list[Risk]:
         name=oozing[0].name,
         count=int(shown.sum()),
     )
-    return [Risk("ooze", False, reason, *_heights(profile, first, end))]
+    return [Risk("ooze", False, reason, *heights_mm(profile, first, end))]
 
 
 def _idle(looked: Looked) -> list[Risk]:
@@ -333,7 +192,7 @@ def _idle(looked: Looked) -> list[Risk]:
                 name=material.name,
                 count=len(mixed),
             )
-            heights = _heights(profile, int(mixed[0]), int(mixed[-1]) + 1)
+            heights = heights_mm(profile, int(mixed[0]), int(mixed[-1]) + 1)
             found.append(Risk("idle", False, reason, *heights))
     return found
 

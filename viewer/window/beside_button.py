@@ -5,8 +5,8 @@ from dataclasses import replace
 from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QMenu, QPushButton
 
+from viewer.document.beside_pieces import pieces_beside
 from viewer.document.document import Changed, Document
-from viewer.live.machine_requests import pieces_beside
 from viewer.window.document_signals import DocumentSignals
 from viewer.words import say
 

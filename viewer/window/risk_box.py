@@ -3,7 +3,7 @@
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QToolButton, QWidget
 
-from viewer.shop.risk import Risk
+from viewer.shop.looked import Risk
 from viewer.window.pieces import column, text_label
 from viewer.words import say, written
 

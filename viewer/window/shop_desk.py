@@ -13,7 +13,7 @@ from viewer.live.jobs import Jobs
 from viewer.live.live_measures import LiveMeasures
 from viewer.live.live_prices import LivePrices
 from viewer.live.live_shop import LiveShop
-from viewer.shop.risk import Risk
+from viewer.shop.looked import Risk
 from viewer.window.choices import Choices
 from viewer.window.document_signals import DocumentSignals
 from viewer.window.height_strip import HeightStrip

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from viewer.shop.extrusion import filament_length_mm
 from viewer.shop.job_numbers import JobNumbers
-from viewer.shop.print_job import PART_NAMES
+from viewer.shop.print_job import PART_NAMES, Estimate
 from viewer.shop.ranges import Range
 from viewer.window.number_rows import Cell, Row
 from viewer.window.quantities import difference_text, number_text
@@ -53,6 +53,7 @@ def shop_rows(numbers: JobNumbers, pinned: JobNumbers | None) -> tuple[Row, ...]
             say("Material at its price, and hours of the machine."),
             made.cost, before and before.cost,
         ),
+        *_beside(made, before),
         _row(
             "tool_changes", say("Tool changes"), "", say("From the real sequence of layers; "
             "the range is that of both orders of materials."), made.tool_changes,
@@ -63,6 +64,34 @@ def shop_rows(numbers: JobNumbers, pinned: JobNumbers | None) -> tuple[Row, ...]
     if all(cell.difference in ("", "=") for row in rows for cell in row.cells.values()):
         rows = [_without_difference(row) for row in rows]  # the pinned pose itself
     return tuple(rows)
+
+
+def _beside(made: Estimate, before: Estimate | None) -> list[Row]:
+    """What pieces beside the part cost of it, where there are any."""
+    beside = made.beside
+    if beside is None:
+        return []
+    tip = [
+        say(
+            "{names}: {time}, {mass} g, as if each were printed by itself but for the start.",
+            names=", ".join(beside.names) or "–",
+            time=duration_text(beside.time_s.likely),
+            mass=number_text(beside.mass_g.likely),
+        )
+    ]
+    if beside.left_out:
+        tip.append(say("The machine cannot print {names}.", names=", ".join(beside.left_out)))
+    old = None if before is None or before.beside is None else before.beside.cost
+    return [
+        _row(
+            "beside",
+            say("of it test pieces beside"),
+            made.currency,
+            "\n".join(tip),
+            beside.cost,
+            old,
+        )
+    ]
 
 
 def _without_difference(row: Row) -> Row:
