@@ -4,7 +4,6 @@ import json
 
 import jsonschema
 import pytest
-import trimesh
 
 from tests.shop.made_jobs import machine
 from viewer.app import main
@@ -24,15 +23,6 @@ def own_shop(tmp_path, monkeypatch):
     folder = tmp_path / "shop"
     monkeypatch.setenv("SHOWSIDE_SHOP", str(folder))
     return folder
-
-
-@pytest.fixture
-def post_and_cap(tmp_path):
-    post = trimesh.creation.box(bounds=[[-5, -5, 0], [5, 5, 20]])
-    cap = trimesh.creation.box(bounds=[[-15, -15, 20], [15, 15, 25]])
-    path = tmp_path / "post-and-cap.stl"
-    trimesh.boolean.union([post, cap], engine="manifold").export(path)
-    return path
 
 
 def measured(capsys, *words):

@@ -19,15 +19,6 @@ def cube(tmp_path):
     return path
 
 
-@pytest.fixture
-def post_and_cap(tmp_path):
-    post = trimesh.creation.box(bounds=[[-5, -5, 0], [5, 5, 20]])
-    cap = trimesh.creation.box(bounds=[[-15, -15, 20], [15, 15, 25]])
-    path = tmp_path / "post-and-cap.stl"
-    trimesh.boolean.union([post, cap], engine="manifold").export(path)
-    return path
-
-
 def run(capsys, *words, exit_code=0):
     assert main([str(word) for word in words]) == exit_code
     return capsys.readouterr()

@@ -1,15 +1,14 @@
 """Pieces add up to the whole, are closed by two independent libraries, and keep their classes."""
 
-import manifold3d
 import numpy as np
 import pytest
-import trimesh
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests import shapes
 from tests.few import few
 from tests.shared_meshes import names, open_mesh
+from tests.solids import assert_closed_by_two_libraries
 from viewer.errors import RequestProblem
 from viewer.files.mesh_files import read_part
 from viewer.geometry.closed_part import closed_part
@@ -37,20 +36,6 @@ SOLIDS = {
     "coil": shapes.coil(),
 }
 CLOSED = {name: closed_part(prepare_part(mesh)) for name, mesh in SOLIDS.items()}
-
-
-def assert_closed_by_two_libraries(mesh):
-    body = trimesh.Trimesh(mesh.vertices_mm, mesh.faces, process=False)
-    assert body.is_watertight
-    assert body.is_winding_consistent
-    solid = manifold3d.Manifold(
-        manifold3d.Mesh64(
-            vert_properties=np.array(mesh.vertices_mm), tri_verts=mesh.faces.astype(np.uint64)
-        )
-    )
-    assert solid.status() == manifold3d.Error.NoError
-    assert solid.volume() == pytest.approx(mesh.signed_volume_mm3, rel=1e-9, abs=1e-9)
-    assert body.volume == pytest.approx(mesh.signed_volume_mm3, rel=1e-9, abs=1e-9)
 
 
 def assert_adds_up(part, pieces):

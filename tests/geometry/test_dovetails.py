@@ -1,11 +1,10 @@
 """Dovetails: closed by two libraries, as large as their closed form, slide in, spare class A."""
 
-import manifold3d
 import numpy as np
 import pytest
-import trimesh
 
 from tests import shapes
+from tests.solids import assert_closed_by_two_libraries, halves, solid_of
 from viewer.errors import RequestProblem
 from viewer.geometry.closed_part import closed_part
 from viewer.geometry.cut_pieces import CutPlane, cut_pieces
@@ -20,29 +19,6 @@ from viewer.geometry.prepared_part import prepare_part
 
 SIZES = DovetailSizes(width_mm=4.0, gap_mm=0.2, wall_mm=1.0)
 SLOPE = np.tan(np.radians(FLARE_DEG))
-
-
-def solid_of(mesh):
-    return manifold3d.Manifold(
-        manifold3d.Mesh64(
-            vert_properties=np.array(mesh.vertices_mm), tri_verts=mesh.faces.astype(np.uint64)
-        )
-    )
-
-
-def halves(mesh, *plane):
-    cut = CutPlane(*plane)
-    return cut, *cut_pieces(closed_part(prepare_part(mesh)), [cut]).pieces
-
-
-def assert_closed_by_two_libraries(piece):
-    body = trimesh.Trimesh(piece.mesh.vertices_mm, piece.mesh.faces, process=False)
-    assert body.is_watertight
-    assert body.is_winding_consistent
-    assert body.volume == pytest.approx(piece.volume_mm3)
-    solid = solid_of(piece.mesh)
-    assert solid.status() == manifold3d.Error.NoError
-    assert solid.volume() == pytest.approx(piece.volume_mm3)
 
 
 CUTS = [
@@ -61,7 +37,8 @@ def test_tail_and_slot_are_closed_fit_and_slide(mesh, plane):
     assert made.sentence == ""
     assert made.length_mm >= 1.5 * SIZES.width_mm
     for piece in (made.below, made.above):
-        assert_closed_by_two_libraries(piece)
+        assert_closed_by_two_libraries(piece.mesh)
+        assert piece.volume_mm3 == pytest.approx(piece.mesh.signed_volume_mm3)
     lower, upper = solid_of(made.below.mesh), solid_of(made.above.mesh)
     # Together they fill the whole but for the glue gap, and nothing overlaps.
     whole = mesh.signed_volume_mm3
@@ -129,7 +106,8 @@ def test_quarters_and_where_there_is_no_room():
     made, sentences = dovetail_pieces(whole.pieces, planes, none, DovetailSizes(3.0, 0.1, 0.8))
     assert sentences == ()
     for piece in made:
-        assert_closed_by_two_libraries(piece)
+        assert_closed_by_two_libraries(piece.mesh)
+        assert piece.volume_mm3 == pytest.approx(piece.mesh.signed_volume_mm3)
     solids = [solid_of(piece.mesh) for piece in made]
     for i, one in enumerate(solids):
         for other in solids[i + 1 :]:

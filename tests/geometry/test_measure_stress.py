@@ -11,6 +11,7 @@ from viewer.geometry.pose import Pose
 from viewer.geometry.pose_profile import PoseProfile
 from viewer.geometry.prepared_part import prepare_part
 from viewer.geometry.print_settings import PrintSettings
+from viewer.geometry.section_islands import SectionIslands
 
 # Tip angles of what falls over are negative; places and moments lie on any side of the origin.
 SIGNED = (
@@ -28,7 +29,7 @@ def hull_of(points: np.ndarray) -> Mesh:
 def numbers_in(value) -> list[float]:
     if isinstance(value, dict):
         return [x for one in value.values() for x in numbers_in(one)]
-    if isinstance(value, PoseProfile):
+    if isinstance(value, PoseProfile | SectionIslands):
         return numbers_in(tuple(vars(value).values()))
     if isinstance(value, np.ndarray):
         return value.astype(float).ravel().tolist()

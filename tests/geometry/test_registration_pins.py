@@ -6,6 +6,7 @@ import pytest
 import trimesh
 
 from tests import shapes
+from tests.solids import halves, solid_of
 from viewer.errors import RequestProblem
 from viewer.geometry.closed_part import closed_part
 from viewer.geometry.cut_pieces import CutPlane, cut_pieces
@@ -13,19 +14,6 @@ from viewer.geometry.prepared_part import prepare_part
 from viewer.geometry.registration_pins import SIDES, PinSizes, add_pins, pin_pieces
 
 SIZES = PinSizes(diameter_mm=3.0, length_mm=4.0, chamfer_mm=0.4, glue_gap_mm=0.2, wall_mm=1.0)
-
-
-def solid_of(mesh):
-    return manifold3d.Manifold(
-        manifold3d.Mesh64(
-            vert_properties=np.array(mesh.vertices_mm), tri_verts=mesh.faces.astype(np.uint64)
-        )
-    )
-
-
-def halves(mesh, *plane):
-    cut = CutPlane(*plane)
-    return cut, *cut_pieces(closed_part(prepare_part(mesh)), [cut]).pieces
 
 
 def pin_mm3(radius, length, chamfer):

@@ -1,5 +1,7 @@
 """Fit on machines: closed forms, every spin and every place tried out, invariants."""
 
+from dataclasses import replace
+
 import msgspec
 import numpy as np
 import pytest
@@ -8,7 +10,7 @@ from hypothesis import strategies as st
 from scipy.spatial import ConvexHull
 
 from tests.few import few
-from tests.shapes import post_and_cap
+from tests.shapes import hanging_cone, of_solid, post_and_cap
 from tests.shop.made_jobs import ALONE, CONTACT, WHOLE, machine
 from viewer.geometry.measure_pose import measure_pose
 from viewer.geometry.platform_rectangle import best_spin
@@ -326,3 +328,18 @@ def test_the_sum_of_convex_outlines_is_the_hull_of_all_sums(seed, one, two):
     x, y = found.T
     shoelace = 0.5 * np.sum(x * np.roll(y, -1) - np.roll(x, -1) * y)
     assert shoelace == pytest.approx(hull_area_mm2(wanted))
+
+
+def test_supports_that_only_an_island_needs_are_in_the_outline():
+    """CALC: the tip of the cone hangs at (5, 0), 8 mm above the platform."""
+    mesh = of_solid(hanging_cone())
+    classes = np.zeros(mesh.face_count, np.uint8)
+    measures = measure_pose(prepare_part(mesh), classes, Pose(), PrintSettings())
+    (place,) = measures.island_places
+    alone = outline_of(mesh, (0, 0, 1), replace(measures, faces=None))
+    corners = alone.supports.corners_mm
+    assert corners.mean(axis=0) == pytest.approx((5, 0), abs=0.01)
+    assert alone.support_height_mm == pytest.approx(8)
+    assert hull_area_mm2(corners) == pytest.approx(place.area_mm2, rel=0.03)
+    both = outline_of(mesh, (0, 0, 1), measures)
+    assert both.support_height_mm > 8

@@ -73,7 +73,8 @@ class LivePrices(QObject):
         self._wanted = {}
 
     def _document_changed(self, what: Changed) -> None:
-        if what & Changed.SHOP:
+        beside = self._document.state.shop_choice.beside
+        if what & Changed.SHOP or (beside and what & Changed.PIECES):
             self._forget()
 
     def _forget(self, *_: object) -> None:

@@ -12,12 +12,13 @@ from viewer.geometry.hull_faces import convex_hull
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.outer_corners import mark_corners, outermost_in_plan
 from viewer.geometry.pose import shortest_turn_to_z
-from viewer.geometry.pose_measures import PoseMeasures
+from viewer.geometry.pose_measures import Island, PoseMeasures
 from viewer.geometry.stability import convex_hull_2d
 from viewer.shop.turning_hull import TurningHull, turning_hull
 
 _FEW = 100  # points: not worth a closer look
 _SECTORS = 512
+_ROUND = 16  # corners of a disc
 _hulls: WeakKeyDictionary[Mesh, np.ndarray] = WeakKeyDictionary()
 
 
@@ -40,21 +41,40 @@ class PoseOutline:
 def outline_of(mesh: Mesh, up: tuple[float, float, float], measures: PoseMeasures) -> PoseOutline:
     """The outlines of a part with `up` pointing up; `measures` tells which faces bear on supports.
 
-    Supports that islands alone need stand below steep faces and are not counted.
+    A support that an island alone needs is taken as a disc as large as the island below its lowest
+    point: the faces above are steep and bear on nothing.
     """
     turn = shortest_turn_to_z(np.asarray(up, np.float64))
     turned = turn @ _hull_corners_mm(mesh).T
     lowest = float(turned[2].min())
-    supports, reach = None, 0.0
+    feet, reach = _island_feet(measures.island_places or (), turn)
+    found_mm = [feet] if len(feet) else []
     if measures.faces is not None and measures.support_volume_mm3 > 0:
         vertices = mesh.vertices_mm
         used = mark_corners(mesh.faces, measures.faces.touch_share > 0, len(vertices))
         found = outermost_in_plan(vertices, used, turn)
         if found is not None:
             points, top = found
-            supports, reach = turning_hull(outer_points(points.T)), top - lowest
+            found_mm.append(points)
+            reach = max(reach, top - lowest)
+    supports = None
+    if found_mm:
+        supports = turning_hull(outer_points(np.concatenate(found_mm).T))
     height = float(turned[2].max()) - lowest
     return PoseOutline(turning_hull(outer_points(turned[:2])), supports, height, reach, lowest)
+
+
+def _island_feet(places: tuple[Island, ...], turn: np.ndarray) -> tuple[np.ndarray, float]:
+    """(k, 2) round the supports of islands before any spin, and how high the highest reaches."""
+    needing = [place for place in places if place.support_mm3 > 0]
+    if not needing:
+        return np.zeros((0, 2)), 0.0
+    middle = np.array([place.place_mm for place in needing]) @ turn[:2].T
+    radius = np.sqrt(np.array([place.area_mm2 for place in needing]) / np.pi)
+    angles = np.linspace(0.0, 2 * np.pi, _ROUND, endpoint=False)
+    rim = np.stack([np.cos(angles), np.sin(angles)], axis=1)
+    feet = middle[:, None] + radius[:, None, None] * rim
+    return feet.reshape(-1, 2), max(place.height_mm for place in needing)
 
 
 def _hull_corners_mm(mesh: Mesh) -> np.ndarray:

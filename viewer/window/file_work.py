@@ -8,13 +8,12 @@ from functools import partial
 from pathlib import Path
 
 import numpy as np
-from PySide6.QtCore import QObject, Signal
+from PySide6.QtCore import Signal
 
 from viewer.document.demo_job import demo_job, faulty_demo_job
 from viewer.document.document import Document
 from viewer.document.job_piece import JobPiece
 from viewer.document.state import Part, State
-from viewer.errors import ShowsideError
 from viewer.files.adaptive_table import write_adaptive_table
 from viewer.files.job_file import CHANGED_ELSEWHERE, JOB_SUFFIX, read_job_camera, write_job
 from viewer.files.kept_table import write_kept_table
@@ -28,41 +27,34 @@ from viewer.geometry.adaptive_layers import AdaptiveLayers
 from viewer.geometry.known_of_mesh import get_to_know
 from viewer.geometry.nearest_face import carried_over
 from viewer.geometry.revision import Revision, carry_to_revision
-from viewer.live.jobs import Job, Jobs
+from viewer.live.jobs import Jobs
 from viewer.progress import Progress
 from viewer.shop.packing import Placed
 from viewer.shop.trials import Trial
 from viewer.window.kept_choices import unit_for
+from viewer.window.one_job import OneJob
 from viewer.words import say
 
 
-class FileWork(QObject):
-    """Runs file jobs, one at a time.
+class FileWork(OneJob):
+    """Runs file jobs; further signals than those of `OneJob`:
 
-    started : the job under way and what it does; progressed : share done and what is being done
-    ended : it is over, however it ended; opened : a part is open; saved, exported : a path
+    opened : a part is open; saved, exported : a path
     recovered : unsaved work is open, a `Lost`; written : a table stands at this path
     revised : a newer version of the part is in its place, and what could not be carried over
-    failed : one sentence for the user
     """
 
-    started = Signal(object, str)
-    progressed = Signal(float, str)
-    ended = Signal()
     opened = Signal(object)
     recovered = Signal(object)
     revised = Signal(object)
     saved = Signal(object)
     exported = Signal(object, object)
     written = Signal(object)
-    failed = Signal(str)
 
     def __init__(self, document: Document, camera: Callable[[], dict | None]) -> None:
         """`camera` tells the present camera, which a job keeps."""
-        super().__init__()
+        super().__init__(Jobs(threads=1))  # its own: no file waits for what is being worked out
         self._document, self._camera = document, camera
-        self._jobs = Jobs(threads=1)  # of its own: no file waits for what is being worked out
-        self._job: Job | None = None
 
     def close(self) -> None:
         """Stop the job under way."""
@@ -154,25 +146,6 @@ class FileWork(QObject):
         self._run(function, doing, lambda _: self.written.emit(path))
 
     # --- the job under way
-    def _run(
-        self, function: Callable[..., object], doing: str, done: Callable[[object], None]
-    ) -> None:
-        if self._job is not None:
-            self._job.cancel()
-
-        def finished(result: object) -> None:
-            self._job = None
-            self.ended.emit()
-            done(result)
-
-        self._job = self._jobs.run(function, finished, self._fail, self.progressed.emit, priority=2)
-        self.started.emit(self._job, doing)
-
-    def _fail(self, error: ShowsideError) -> None:
-        self._job = None
-        self.ended.emit()
-        self.failed.emit(str(error))
-
     # --- answers
     def _read(self, path: Path | None, answer: tuple[State, bool, dict | None]) -> None:
         state, was_job, camera = answer

@@ -190,7 +190,8 @@ def _draw_axes(painter: QPainter, room: MapRoom, theme: Theme) -> None:
         sides = {"+X": (right, 0), "−X": (-right, 0), "+Y": (0, 1), "−Y": (0, -1)}
         painter.save()
         for name, (x, y) in sides.items():
-            at = room.on(disc, 0.9 * x, 0.88 * y)
+            # Beside the axis, where a box stands flat and has its marks.
+            at = room.on(disc, 0.85 * x, 0.88 * y) + QPointF(16.0 * abs(y), -12.0 * abs(x))
             box = QRectF(at.x() - 11, at.y() - 8, 22, 16)
             path = QPainterPath()
             metrics = painter.fontMetrics()

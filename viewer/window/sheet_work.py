@@ -3,48 +3,41 @@
 from functools import partial
 from pathlib import Path
 
-from PySide6.QtCore import QObject, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtGui import QImage
 
-from viewer.errors import ShowsideError
 from viewer.files.hand_over import Pack
 from viewer.files.made_sheet import MadeSheet
 from viewer.geometry.support_solids import SupportShape
-from viewer.live.jobs import Job, Jobs
+from viewer.live.jobs import Jobs
 from viewer.paper.make_pack import make_pack
 from viewer.paper.make_sheet import SheetOrder, make_sheet, write_sheet
 from viewer.paper.pages import page_images
 from viewer.progress import Progress
+from viewer.window.one_job import OneJob
 from viewer.words import say
 
 PREVIEW_DPI = 110
 Previewed = tuple[MadeSheet, list[QImage]]
 
 
-class SheetWork(QObject):
-    """One at a time; signals as of `FileWork`. What was made last is kept for its order.
+class SheetWork(OneJob):
+    """What was made last is kept for its order. Further signals than those of `OneJob`:
 
     made : MadeSheet and its pages as pictures; written : a path; packed : Pack and its order
     """
 
-    started = Signal(object, str)
-    progressed = Signal(float, str)
-    ended = Signal()
     made = Signal(object, object)
     written = Signal(object)
     packed = Signal(object, object)
-    failed = Signal(str)
 
     def __init__(self, jobs: Jobs) -> None:
-        super().__init__()
-        self._jobs = jobs
-        self._job: Job | None = None
+        super().__init__(jobs)
         self._known: tuple[SheetOrder, MadeSheet] | None = None
 
     def close(self) -> None:
         """Stop what is under way; no file is left of it."""
-        if self._job is not None:
-            self._job.cancel()
+        self._stop()
         self._known = None
 
     def preview(self, order: SheetOrder) -> None:
@@ -89,23 +82,6 @@ class SheetWork(QObject):
         order, made, images = found
         self._known = (order, made)
         self.made.emit(made, images)
-
-    def _run(self, function, doing: str, done) -> None:
-        if self._job is not None:
-            self._job.cancel()
-
-        def finished(result: object) -> None:
-            self._job = None
-            self.ended.emit()
-            done(result)
-
-        self._job = self._jobs.run(function, finished, self._fail, self.progressed.emit, priority=2)
-        self.started.emit(self._job, doing)
-
-    def _fail(self, error: ShowsideError) -> None:
-        self._job = None
-        self.ended.emit()
-        self.failed.emit(str(error))
 
 
 # --- what runs on a worker: plain functions of frozen values

@@ -5,6 +5,7 @@ import numpy as np
 import pytest
 import trimesh
 
+from tests.solids import assert_closed_by_two_libraries
 from viewer.errors import RequestProblem
 from viewer.geometry.measure_pose import measure_pose
 from viewer.geometry.pose import Pose
@@ -27,24 +28,11 @@ def inclinations(mesh):
     return np.degrees(np.arccos(np.clip(np.abs(n_z), 0, 1))), mesh.face_areas_mm2, n_z < -1e-9
 
 
-def assert_closed(mesh):
-    body = trimesh.Trimesh(mesh.vertices_mm, mesh.faces, process=False)
-    assert body.is_watertight
-    assert body.is_winding_consistent
-    solid = manifold3d.Manifold(
-        manifold3d.Mesh64(
-            vert_properties=np.array(mesh.vertices_mm), tri_verts=mesh.faces.astype(np.uint64)
-        )
-    )
-    assert solid.status() == manifold3d.Error.NoError
-    assert solid.volume() == pytest.approx(mesh.signed_volume_mm3, rel=1e-9)
-
-
 @pytest.mark.parametrize("kind", KINDS)
 def test_every_body_is_closed_and_all_stand_on_the_platform(kind):
     specimen = make_specimen(kind)
     for body in specimen.bodies:
-        assert_closed(body.mesh)
+        assert_closed_by_two_libraries(body.mesh)
     assert min(body.mesh.box_mm[0, 2] for body in specimen.bodies) == 0.0
     assert specimen.question.endswith("?")
     assert len({step.label for step in specimen.steps}) >= 4
