@@ -2,6 +2,10 @@
 
 Each has to end as a sound part or as one of our own sentences. The watcher ends the worker that
 takes too long over one, or that dies, notes the input, and goes on behind it with a new worker.
+
+The CAD kernel is expected to crash: the program lets it work in a process of its own. Its worker
+therefore reads in a fork; where that dies, the same file has to come to one sentence through the
+program's own door, and is counted as a crash of the kernel.
 """
 
 import json
@@ -12,7 +16,7 @@ import tempfile
 import time
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import BinaryIO
+from typing import BinaryIO, TextIO
 
 import numpy as np
 
@@ -24,9 +28,11 @@ from viewer.geometry.mesh import Mesh
 
 MOST_S = 10.0  # of processor time, for one input
 MOST_GROWTH_BYTES = 2_000_000_000
-_MOST_WALL_S = 60.0  # where it waits, on a loaded machine
+MOST_WALL_S = 60.0  # where it waits, on a loaded machine
 _LOOK_EVERY_S = 0.2
 ROOT = Path(__file__).resolve().parents[2]
+CAD = ("step", "iges")
+CRASH = "sentence after a crash of the kernel"
 
 
 @dataclass
@@ -38,6 +44,7 @@ class Found:
     sentences: int = 0
     slowest_s: float = 0.0
     slowest: int = -1
+    kernel_crashes: int = 0
     growth_bytes: int = 0
     workers: int = 0
     failures: list[tuple[int, str]] = field(default_factory=list)
@@ -47,7 +54,7 @@ class Found:
 def read_one(kind: str, path: Path) -> str:
     """Read a file the way the program does; "part" or "sentence". Raises whatever else happens."""
     try:
-        if kind in ("step", "iges"):
+        if kind in CAD:
             return _read_with_kernel(path)
         state = read_part(path)
     except FileProblem as problem:
@@ -55,9 +62,7 @@ def read_one(kind: str, path: Path) -> str:
     else:
         _look_at(state.part.mesh)
         return "part"
-    assert "\n" not in said, f"more than a line: {said}"
-    assert path.name in said, f"does not name the file: {said}"
-    return "sentence"
+    return _sound(said, path)
 
 
 def _look_at(mesh: Mesh) -> None:
@@ -96,18 +101,77 @@ def work(kind: str, seed: int, first: int, end: int) -> None:
         path = Path(folder) / f"input{SUFFIXES[kind][0]}"
         path.write_bytes(beginnings[0])
         read_one(kind, path)  # so that all is loaded
-        for number in range(first, end):
-            path.write_bytes(changed(kind, beginnings, seed, number))
-            out.write(json.dumps(["begun", number, _memory()]) + "\n")
-            begun_s = time.process_time()
-            try:
-                ended = read_one(kind, path)
-            except Exception as error:
-                ended = f"{type(error).__name__}: {error}"
-            took_s = time.process_time() - begun_s
-            out.write(json.dumps(["ended", number, ended, took_s, _memory("VmHWM")]) + "\n")
-            left = [other.name for other in Path(folder).iterdir() if other != path]
-            assert not left, f"wrote {left}"
+        if kind not in CAD or not hasattr(os, "fork"):
+            for number in range(first, end):
+                _one_input(kind, path, changed(kind, beginnings, seed, number), number, out)
+            return
+        while first < end:
+            first = _until_it_dies(kind, path, beginnings, seed, (first, end), out)
+
+
+def _one_input(kind: str, path: Path, content: bytes, number: int, out: TextIO) -> None:
+    path.write_bytes(content)
+    out.write(json.dumps(["begun", number, _memory()]) + "\n")
+    begun_s = time.process_time()
+    try:
+        ended = read_one(kind, path)
+    except Exception as error:
+        ended = f"{type(error).__name__}: {error}"
+    took_s = time.process_time() - begun_s
+    out.write(json.dumps(["ended", number, ended, took_s, _memory("VmHWM")]) + "\n")
+    left = [other.name for other in path.parent.iterdir() if other != path]
+    assert not left, f"wrote {left}"
+
+
+def _until_it_dies(
+    kind: str, path: Path, beginnings: list[bytes], seed: int, numbers: tuple[int, int], out: TextIO
+) -> int:
+    """Read in a fork until that is through or dead; returns the first number not yet read."""
+    hear_from, say_to = os.pipe()
+    child = os.fork()
+    if child == 0:
+        os.close(hear_from)
+        try:
+            for number in range(*numbers):
+                os.write(say_to, b".")
+                content = changed(kind, beginnings, seed, number)
+                _one_input(kind, path, content, number, out)
+        finally:
+            os._exit(0)
+    os.close(say_to)
+    begun = 0
+    while some := os.read(hear_from, 65536):
+        begun += len(some)
+    os.close(hear_from)
+    if not os.WIFSIGNALED(os.waitpid(child, 0)[1]):
+        return numbers[1]
+    crashed = numbers[0] + begun - 1
+    begun_s = time.process_time()
+    try:
+        ended = CRASH if _through_the_door(path) == "sentence" else "part after a crash"
+    except Exception as error:
+        ended = f"{type(error).__name__}: {error}"
+    took_s = time.process_time() - begun_s
+    out.write(json.dumps(["ended", crashed, ended, took_s, _memory("VmHWM")]) + "\n")
+    return crashed + 1
+
+
+def _through_the_door(path: Path) -> str:
+    """As the program reads it, the kernel in a process of its own."""
+    try:
+        read_part(path)
+    except FileProblem as problem:
+        said = str(problem)
+    else:
+        return "part"
+    return _sound(said, path)
+
+
+def _sound(said: str, path: Path) -> str:
+    """Looks at one of our sentences."""
+    assert "\n" not in said, f"more than a line: {said}"
+    assert path.name in said, f"does not name the file: {said}"
+    return "sentence"
 
 
 def _memory(which: str = "VmRSS") -> int:
@@ -199,7 +263,7 @@ def _watch(worker: subprocess.Popen, lines: BinaryIO, heard: _Heard, found: Foun
         if over:
             return False
         too_long = _spent_s(worker.pid) - spent_s > MOST_S
-        if heard.started and (too_long or time.monotonic() - since_s > _MOST_WALL_S):
+        if heard.started and (too_long or time.monotonic() - since_s > MOST_WALL_S):
             return True
         time.sleep(_LOOK_EVERY_S)
 
@@ -211,8 +275,9 @@ def _note(found: Found, number: int, ended: str, took_s: float, peak: int, begun
         found.slowest_s, found.slowest = took_s, number
     if ended == "part":
         found.parts += 1
-    elif ended == "sentence":
+    elif ended in ("sentence", CRASH):
         found.sentences += 1
+        found.kernel_crashes += ended == CRASH
     else:
         found.failures.append((number, ended))
 

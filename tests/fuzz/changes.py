@@ -81,7 +81,11 @@ def _spelt(kind: str) -> list[bytes]:
 def changed(kind: str, beginnings: list[bytes], seed: int, number: int) -> bytes:
     """Input `number` of the campaign `seed`."""
     rng = random.Random(f"{kind} {seed} {number}")
-    content = rng.choice(beginnings)
+    return change(kind, rng.choice(beginnings), beginnings, rng)
+
+
+def change(kind: str, content: bytes, beginnings: list[bytes], rng: random.Random) -> bytes:
+    """A file changed in some places, a package mostly in what it holds."""
     if kind == "3mf" and rng.random() < 0.8:
         repacked = _repacked(content, beginnings, rng)
         if repacked is not None:

@@ -11,7 +11,7 @@ from viewer.files import threemf_file
 def test_changed_files_come_to_a_part_or_a_sentence(tmp_path, monkeypatch, kind):
     monkeypatch.setattr(threemf_file, "SMALL_BYTES", 1 << 60)
     beginnings, path, ended = seeds(kind), tmp_path / f"input{SUFFIXES[kind][0]}", []
-    for number in range(60):
+    for number in range(200):
         path.write_bytes(changed(kind, beginnings, 99, number))
         ended.append(read_one(kind, path))
     assert {"part", "sentence"} <= set(ended)

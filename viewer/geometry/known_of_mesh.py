@@ -1,4 +1,4 @@
-"""What several rooms ask about the same mesh, worked out once: neighbours and shells.
+"""What several rooms ask about the same mesh, worked out once: neighbours, shells, stand-ins.
 
 A mesh never changes, so an answer stays right for as long as the mesh lives and goes with it. Two
 threads that ask at the same moment may both work it out; they get the same.
@@ -8,10 +8,12 @@ it can be drawn at once. Neighbours are the same either way; shells found so ser
 """
 
 from dataclasses import replace
+from typing import NamedTuple
 from weakref import WeakKeyDictionary
 
 import numpy as np
 
+from viewer.geometry.drawn_edges import creases_to_draw
 from viewer.geometry.face_neighbours import face_neighbours
 from viewer.geometry.kernel_cache import kernels_kept_but_not_ready
 from viewer.geometry.mesh import Mesh, frozen
@@ -22,12 +24,27 @@ from viewer.geometry.plain_shells import (
     plain_shells,
 )
 from viewer.geometry.shells import Shells, find_shells
+from viewer.geometry.stand_in import StandIn, stand_in
 from viewer.progress import Progress
+
+LARGE_FACES = 500_000  # from here on a part is drawn coarser while it moves,
+VAST_FACES = 4_000_000  # and from here on at rest as well
+MOVING_FACES, RESTING_FACES = 150_000, 1_500_000
+CREASE_DEG = 40.0  # edges bent more than this are drawn
 
 _neighbours: WeakKeyDictionary[Mesh, np.ndarray] = WeakKeyDictionary()
 _shells: WeakKeyDictionary[Mesh, Shells] = WeakKeyDictionary()
 _cut_from: WeakKeyDictionary[Mesh, tuple[Mesh, np.ndarray]] = WeakKeyDictionary()
 _first_shells: WeakKeyDictionary[Mesh, PlainShells] = WeakKeyDictionary()
+_creases: WeakKeyDictionary[Mesh, np.ndarray] = WeakKeyDictionary()
+_stand_ins: WeakKeyDictionary[Mesh, "StandIns"] = WeakKeyDictionary()
+
+
+class StandIns(NamedTuple):
+    """What is drawn in place of a part, at rest and while it moves; None: the part itself."""
+
+    resting: StandIn | None = None
+    moving: StandIn | None = None
 
 
 def neighbours_of(mesh: Mesh, progress: Progress | None = None) -> np.ndarray:
@@ -54,6 +71,33 @@ def shells_of(mesh: Mesh, progress: Progress | None = None) -> Shells:
     if known is None:
         known = _shells[mesh] = find_shells(mesh, neighbours_of(mesh, progress), progress)
     return known
+
+
+def creases_of(mesh: Mesh) -> np.ndarray:
+    """(e, 2) int32 ends of the edges at which the surface, turned outward, bends sharply."""
+    known = _creases.get(mesh)
+    if known is None:
+        orientation = shells_to_draw(mesh).orientation
+        normals = mesh.face_normals
+        if (orientation < 0).any():
+            normals = normals * orientation[:, None]
+        known = creases_to_draw(mesh.faces, neighbours_of(mesh), normals, CREASE_DEG)
+        _creases[mesh] = frozen(known)
+    return known
+
+
+def stand_ins_of(mesh: Mesh) -> StandIns:
+    """Coarser surfaces to draw in place of a large part; none where `get_to_know` made none."""
+    if mesh not in _stand_ins and mesh in _cut_from:
+        return stand_ins_of(_cut_from[mesh][0])  # pieces lie where their faces did, in their rows
+    return _stand_ins.get(mesh, StandIns())
+
+
+def _make_stand_ins(mesh: Mesh) -> None:
+    if mesh.face_count >= LARGE_FACES and stand_ins_of(mesh).moving is None:
+        vast = mesh.face_count >= VAST_FACES
+        resting = stand_in(mesh, RESTING_FACES) if vast else None
+        _stand_ins[mesh] = StandIns(resting, stand_in(mesh, MOVING_FACES))
 
 
 def shells_to_draw(mesh: Mesh) -> Shells | PlainShells:
@@ -90,4 +134,5 @@ def get_to_know(mesh: Mesh) -> None:
         _first_shells[mesh] = plain_shells(points, mesh.faces, pairs)
     else:
         shells_of(mesh)
-    _ = mesh.face_normals, mesh.box_mm
+    _ = mesh.face_normals, mesh.box_mm, creases_of(mesh)
+    _make_stand_ins(mesh)

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 import numpy as np
 from vtkmodules.vtkCommonDataModel import vtkPlane, vtkPolyData
 from vtkmodules.vtkCommonMath import vtkMatrix4x4
-from vtkmodules.vtkRenderingCore import vtkActor, vtkPolyDataMapper
+from vtkmodules.vtkRenderingCore import vtkActor, vtkMapper, vtkPolyDataMapper
 
 from viewer.scene.palettes import Colour
 
@@ -73,10 +73,14 @@ def hide_from_below(actor: vtkActor) -> None:
 def cut_actors(actors: Iterable[vtkActor], plane: vtkPlane | None) -> None:
     """Draw only what lies on the side of `plane` that its normal points to; None: everything."""
     for actor in actors:
-        mapper = actor.GetMapper()
-        mapper.RemoveAllClippingPlanes()
-        if plane is not None:
-            mapper.AddClippingPlane(plane)
+        cut_mapper(actor.GetMapper(), plane)
+
+
+def cut_mapper(mapper: vtkMapper, plane: vtkPlane | None) -> None:
+    """The same for what one mapper draws."""
+    mapper.RemoveAllClippingPlanes()
+    if plane is not None:
+        mapper.AddClippingPlane(plane)
 
 
 def paint(actor: vtkActor, colour: Colour, opacity: float = 1.0, width_px: float = 1.0) -> None:

@@ -2,7 +2,9 @@
 
 import numpy as np
 
+from viewer.geometry.known_of_mesh import StandIns, stand_ins_of
 from viewer.geometry.mesh import Mesh
+from viewer.geometry.stand_in import StandIn
 
 
 def turned_outward(mesh: Mesh, orientation: np.ndarray) -> Mesh:
@@ -18,3 +20,14 @@ def as_turned(neighbours: np.ndarray, orientation: np.ndarray) -> np.ndarray:
     if (orientation > 0).all():
         return neighbours
     return np.where(orientation[:, None] > 0, neighbours, neighbours[:, [2, 1, 0]])
+
+
+def drawn_instead(mesh: Mesh, orientation: np.ndarray) -> StandIns:
+    """What is drawn in place of a large part, wound as `turned_outward` winds it."""
+
+    def turned(found: StandIn | None) -> StandIn | None:
+        if found is None:
+            return None
+        return StandIn(turned_outward(found.mesh, orientation[found.face]), found.face)
+
+    return StandIns(*(turned(found) for found in stand_ins_of(mesh)))

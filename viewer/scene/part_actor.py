@@ -1,40 +1,43 @@
-"""The part itself: its triangles, uploaded once, and the bytes per face that the shader reads."""
+"""The part itself: its triangles, uploaded once, and the bytes per face that the shader reads.
+
+A large part has a coarser surface besides, drawn while something moves; one of many millions of
+faces is drawn by such a one at rest as well. Each of their faces shows the bytes of the face it
+stands for.
+"""
 
 import numpy as np
 from vtkmodules.util.numpy_support import numpy_to_vtk
+from vtkmodules.vtkCommonCore import vtkPoints
 from vtkmodules.vtkCommonDataModel import vtkPlane, vtkPolyData
 from vtkmodules.vtkRenderingCore import vtkActor, vtkPolyDataMapper
 
+from viewer.geometry.known_of_mesh import StandIns
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.pose_difference import broadest_mm
 from viewer.geometry.pose_measures import FaceFields
 from viewer.geometry.print_settings import PrintSettings
 from viewer.scene import part_shader, printed_look
-from viewer.scene.actors import cut_actors
-from viewer.scene.arrays import surface
+from viewer.scene.actors import cut_mapper
+from viewer.scene.arrays import points_of, surface
 from viewer.scene.legends import deviation_top_mm, terrace_top_mm
 from viewer.scene.lenses import Lens
 from viewer.scene.palettes import PRINT_MATERIAL, Colour
 
 
-class PartActor:
-    """One part in a renderer. Positions are kept about `centre_mm` so that float32 suffices."""
+class Drawn:
+    """One surface that can be drawn, with the bytes of its faces.
 
-    def __init__(self, mesh: Mesh) -> None:
-        """`mesh` must have at least one face."""
-        self.centre_mm = mesh.box_mm.mean(axis=0)
-        shape = surface(mesh.vertices_mm - self.centre_mm, mesh.faces)
-        self._face_bytes = np.zeros((mesh.face_count, 3), np.uint8)
-        self._terraces = np.full(mesh.face_count, 128, np.uint8)
-        self.fault_families = np.zeros(mesh.face_count, np.uint8)
-        self._touch = np.zeros(mesh.face_count, np.uint8)
-        self._deviation_mm = np.zeros(mesh.face_count, np.float32)
-        self._deviation_top_mm = 1.0
-        self._difference = np.full(mesh.face_count, part_shader.SAME_BYTE, np.uint8)
-        self._face_bytes[:, 2] = self._terraces
-        self._lens, self._cut, self._closed = Lens.CLASSES, False, False
-        self._vtk_bytes = numpy_to_vtk(self._face_bytes)
-        # The pick locator must not see the bytes: each change of them would rebuild it.
+    late : whether the bytes of the part have changed since
+    """
+
+    def __init__(
+        self, mesh: Mesh, face: np.ndarray | None, centre_mm: np.ndarray, face_bytes: np.ndarray
+    ) -> None:
+        """face : (k,) the part's face that each stands for; None: they are its faces."""
+        shape = surface(mesh.vertices_mm - centre_mm, mesh.faces)
+        self.face, self.late = face, False
+        self._bytes = face_bytes if face is None else face_bytes[face]
+        self._vtk_bytes = numpy_to_vtk(self._bytes)
         self.bare_shape = vtkPolyData()
         self.bare_shape.SetPoints(shape.GetPoints())
         self.bare_shape.SetPolys(shape.GetPolys())
@@ -44,10 +47,83 @@ class PartActor:
         self.mapper.SetScalarModeToUseCellData()
         self.mapper.SetColorModeToDirectScalars()
         self.mapper.SetVBOShiftScaleMethod(0)
+
+    def bring_up(self, face_bytes: np.ndarray) -> None:
+        """Take over the part's bytes, if they have changed."""
+        if self.late:
+            self.late = False
+            if self.face is not None:
+                np.take(face_bytes, self.face, axis=0, out=self._bytes)
+            self._vtk_bytes.Modified()
+
+
+class PartActor:
+    """One part in a renderer. Positions are kept about `centre_mm` so that float32 suffices."""
+
+    def __init__(self, mesh: Mesh, stand_ins: StandIns = StandIns()) -> None:  # noqa: B008 -- frozen
+        """`mesh` must have at least one face; the stand-ins are wound as it is."""
+        self.centre_mm = mesh.box_mm.mean(axis=0)
+        self._face_bytes = np.zeros((mesh.face_count, 3), np.uint8)
+        self._terraces = np.full(mesh.face_count, 128, np.uint8)
+        self.fault_families = np.zeros(mesh.face_count, np.uint8)
+        self._touch = np.zeros(mesh.face_count, np.uint8)
+        self._deviation_mm = np.zeros(mesh.face_count, np.float32)
+        self._deviation_top_mm = 1.0
+        self._difference = np.full(mesh.face_count, part_shader.SAME_BYTE, np.uint8)
+        self._face_bytes[:, 2] = self._terraces
+        self._lens, self._cut, self._closed = Lens.CLASSES, False, False
+        resting, moving = stand_ins
+        self._resting = (
+            Drawn(mesh, None, self.centre_mm, self._face_bytes)
+            if resting is None
+            else Drawn(resting.mesh, resting.face, self.centre_mm, self._face_bytes)
+        )
+        self._moving = moving and Drawn(moving.mesh, moving.face, self.centre_mm, self._face_bytes)
+        # The pick locator must not see the bytes: each change of them would rebuild it.
+        self.bare_shape = self._resting.bare_shape
         self.actor = vtkActor()
-        self.actor.SetMapper(self.mapper)
+        self._shown = self._resting
+        self.actor.SetMapper(self._shown.mapper)
         self.actor.GetProperty().LightingOff()  # the shader lights by itself, more cheaply
         self._install_shader()
+
+    @property
+    def mapper(self) -> vtkPolyDataMapper:
+        """What draws now."""
+        return self._shown.mapper
+
+    @property
+    def has_moving(self) -> bool:
+        """Whether there is a coarser surface for while something moves."""
+        return self._moving is not None
+
+    @property
+    def moving(self) -> bool:
+        """Whether that is what is drawn now."""
+        return self._shown is self._moving
+
+    def set_moving(self, moving: bool) -> None:
+        """Draw the coarser surface, or the part as it is at rest."""
+        shown = self._moving if moving and self._moving else self._resting
+        if shown is not self._shown:
+            self._shown = shown
+            shown.bring_up(self._face_bytes)
+            self.actor.SetMapper(shown.mapper)
+
+    @property
+    def draws_all(self) -> bool:
+        """Whether all of the part's faces are drawn at rest."""
+        return self._resting.face is None
+
+    def face_at(self, drawn_face: int) -> int:
+        """The part's face for which a face of `bare_shape` stands."""
+        return drawn_face if self._resting.face is None else int(self._resting.face[drawn_face])
+
+    def _bytes_changed(self) -> None:
+        for drawn in (self._resting, self._moving):
+            if drawn is not None:
+                drawn.late = True
+        self._shown.bring_up(self._face_bytes)
 
     def _install_shader(self) -> None:
         shader = self.actor.GetShaderProperty()
@@ -81,7 +157,9 @@ class PartActor:
 
     def set_cut(self, plane: vtkPlane | None) -> None:
         """Cut the part open at a plane and paint its inside; None: the whole part."""
-        cut_actors([self.actor], plane)
+        for drawn in (self._resting, self._moving):
+            if drawn is not None:
+                cut_mapper(drawn.mapper, plane)
         if self._cut == (plane is not None):
             return
         self._cut = plane is not None
@@ -116,7 +194,7 @@ class PartActor:
         """(m,) uint8: 0 unmarked, 1 class A, 2 class B."""
         self._face_bytes[:, 0] = face_classes
         self._uniforms.SetUniformi("someMarked", int(face_classes.any()))
-        self._vtk_bytes.Modified()
+        self._bytes_changed()
 
     def set_fields(self, fields: FaceFields | None) -> None:
         """Measured fields per face; None while they do not belong to the pose shown."""
@@ -130,7 +208,7 @@ class PartActor:
         self._write_green()
         self._terraces = np.where(fields.terrace_counts, 128, 0).astype(np.uint8)
         self._face_bytes[:, 2] = self._terraces + self.fault_families
-        self._vtk_bytes.Modified()
+        self._bytes_changed()
 
     def set_deviation(self, face_mm: np.ndarray | None) -> None:
         """(m,) how far each face lies from the part as received; None while that is not known."""
@@ -165,7 +243,7 @@ class PartActor:
         if self._lens is Lens.DIFFERENCE:
             green = self._difference
         self._face_bytes[:, 1] = green
-        self._vtk_bytes.Modified()
+        self._bytes_changed()
 
     def set_faults(self, families: np.ndarray) -> None:
         """(m,) uint8: the family of each face's fault, 0 for none."""
@@ -173,4 +251,11 @@ class PartActor:
             return
         self.fault_families = np.asarray(families, np.uint8)
         self._face_bytes[:, 2] = self._terraces + self.fault_families
-        self._vtk_bytes.Modified()
+        self._bytes_changed()
+
+
+def points_about(mesh: Mesh, part: PartActor) -> vtkPoints:
+    """The part's vertices as lines on it use them, shared with what is drawn where that is all."""
+    if part.draws_all:
+        return part.bare_shape.GetPoints()
+    return points_of(mesh.vertices_mm - part.centre_mm)

@@ -9,8 +9,8 @@ import numpy as np
 from vtkmodules.vtkCommonDataModel import vtkPlane
 from vtkmodules.vtkRenderingCore import vtkRenderer
 
-from viewer.geometry.drawn_edges import borders_to_draw, creases_to_draw
-from viewer.geometry.known_of_mesh import neighbours_of, shells_to_draw
+from viewer.geometry.drawn_edges import borders_to_draw
+from viewer.geometry.known_of_mesh import creases_of, neighbours_of, shells_to_draw
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.mesh_health import HealthReport
 from viewer.geometry.pose_measures import PoseMeasures
@@ -29,9 +29,9 @@ from viewer.scene.hover_marks import HoverMarks
 from viewer.scene.lasting_lines import all_noise, without_specks
 from viewer.scene.lenses import Lens
 from viewer.scene.machine_view import MachineLook, MachineView
-from viewer.scene.outward import as_turned, turned_outward
+from viewer.scene.outward import as_turned, drawn_instead, turned_outward
 from viewer.scene.palettes import PRINT_MATERIAL, Colour
-from viewer.scene.part_actor import PartActor
+from viewer.scene.part_actor import PartActor, points_about
 from viewer.scene.picking import PickLocator
 from viewer.scene.platform_view import PlatformView
 from viewer.scene.previews import Previews
@@ -45,7 +45,6 @@ from viewer.scene.under_pointer import UnderPointer
 
 POSELESS = (Lens.CLASSES, Lens.FAULTS, Lens.DEVIATION)  # lenses that show the same in every pose
 ROUGH = (Lens.OVERHANG, Lens.TOUCH, Lens.TERRACES)  # lenses in which a scan has borders everywhere
-CREASE_DEG = 40.0  # edges bent more than this are drawn
 
 
 class PartScene(UnderPointer, Previews, SceneCamera):
@@ -97,11 +96,9 @@ class PartScene(UnderPointer, Previews, SceneCamera):
         self._fitted_mm = vertices_to_fit_mm(mesh)
         self._file = FileFaces(mesh)
         self._put_part(mesh)
-        shape, file = self._part.bare_shape, self._file
-        self._locator = PickLocator(shape) if pickable else None
-        self._creases.set_points(shape.GetPoints())
-        ends = creases_to_draw(file.mesh.faces, file.neighbours, file.mesh.face_normals, CREASE_DEG)
-        self._creases.show(without_specks(ends, file.mesh.vertices_mm))
+        self._locator = PickLocator(self._part.bare_shape) if pickable else None
+        self._creases.set_points(points_about(self._mesh, self._part))
+        self._creases.show(without_specks(creases_of(mesh), mesh.vertices_mm))
         self.set_pose(np.eye(4))
 
     def show_pieces(self, mesh: Mesh, base_face: np.ndarray | None) -> None:
@@ -124,13 +121,13 @@ class PartScene(UnderPointer, Previews, SceneCamera):
         self._mesh = turned_outward(mesh, shells.orientation)
         self._neighbours = as_turned(neighbours_of(mesh), shells.orientation)
         self._classes = np.zeros(mesh.face_count, np.uint8)
-        self._part = part = PartActor(self._mesh)
+        self._part = part = PartActor(self._mesh, drawn_instead(mesh, shells.orientation))
         part.set_settings(self._settings)
         part.set_print_colour(self._print_colour)
         part.set_lens(self._lens)
         part.set_pixel_scale(self._pixel_scale)
         part.set_culling(bool(shells.closed.all()))
-        self._borders.set_points(part.bare_shape.GetPoints())
+        self._borders.set_points(points_about(self._mesh, part))
         self._renderer.AddActor(part.actor)
         # Glass shows what was drawn before it; ghosts show over everything.
         self._borders.draw_last()
@@ -160,6 +157,19 @@ class PartScene(UnderPointer, Previews, SceneCamera):
     def _platform_only(self) -> None:
         self._rings.show(False)
         self._renderer.ResetCameraClippingRange()
+
+    @property
+    def has_stand_in(self) -> bool:
+        """Whether the part is so large that it is drawn coarser while it moves."""
+        return self._part is not None and self._part.has_moving
+
+    def set_moving(self, moving: bool) -> bool:
+        """Draw a large part coarser while something moves; whether the picture is another now."""
+        if not self.has_stand_in or moving == self._part.moving:
+            return False
+        self._part.set_moving(moving)
+        self._update_borders()
+        return True
 
     def set_classes(self, face_classes: np.ndarray) -> None:
         """(m,) uint8: 0 unmarked, 1 class A, 2 class B; only the colours are sent anew."""
@@ -263,7 +273,7 @@ class PartScene(UnderPointer, Previews, SceneCamera):
     def _update_borders(self) -> None:
         """Lines where the lens's meaning changes: between classes, at the limit, at the road."""
         fields = self._measures.faces if self._measures else None
-        if self._lens not in POSELESS and fields is None:
+        if self._part.moving or (self._lens not in POSELESS and fields is None):
             self._borders.clear()
             return
         shown = self._part.labels(self._lens, self._settings)

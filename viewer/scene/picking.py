@@ -4,6 +4,7 @@ import numpy as np
 from vtkmodules.vtkCommonCore import mutable
 from vtkmodules.vtkCommonDataModel import vtkPolyData, vtkStaticCellLocator
 
+from viewer.geometry.known_of_mesh import LARGE_FACES
 from viewer.scene.arrays import loop
 from viewer.scene.hover_marks import RING_POINTS
 
@@ -14,7 +15,10 @@ class PickLocator:
     def __init__(self, bare_shape: vtkPolyData) -> None:
         self._locator = vtkStaticCellLocator()
         self._locator.SetDataSet(bare_shape)
-        self._locator.BuildLocator()
+        if (
+            bare_shape.GetNumberOfCells() < LARGE_FACES
+        ):  # else with the first ray, not while opening
+            self._locator.BuildLocator()
         self._middle = np.array(bare_shape.GetCenter())
         self._reach_mm = bare_shape.GetLength()
         # Without any width of their edges a ray slips through between two triangles.

@@ -50,7 +50,7 @@ class UnderPointer:
         hit = self._locator.first_hit(origin, back[:3, :3] @ np.asarray(direction, float))
         if hit is None:
             return None
-        face, point = hit[0], hit[1] + self._part.centre_mm
+        face, point = self._part.face_at(hit[0]), hit[1] + self._part.centre_mm
         return self._file.drawn_under(self._mesh, self._neighbours, face, point), point
 
     def show_brush_ring(self, point_mm: np.ndarray, normal: np.ndarray, radius_mm: float) -> None:

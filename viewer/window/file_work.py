@@ -4,6 +4,7 @@ A job that fails or is cancelled changes nothing: the document is swapped only o
 """
 
 from collections.abc import Callable
+from dataclasses import replace
 from functools import partial
 from pathlib import Path
 
@@ -14,6 +15,7 @@ from viewer.document.demo_job import demo_job, faulty_demo_job
 from viewer.document.document import Document
 from viewer.document.job_piece import JobPiece
 from viewer.document.state import Part, State
+from viewer.errors import RequestProblem
 from viewer.files.adaptive_table import write_adaptive_table
 from viewer.files.job_file import CHANGED_ELSEWHERE, JOB_SUFFIX, read_job_camera, write_job
 from viewer.files.kept_table import write_kept_table
@@ -25,7 +27,9 @@ from viewer.files.step_file import tessellate_part
 from viewer.files.trial_table import write_trial_table
 from viewer.geometry.adaptive_layers import AdaptiveLayers
 from viewer.geometry.known_of_mesh import get_to_know
+from viewer.geometry.mesh import frozen
 from viewer.geometry.nearest_face import carried_over
+from viewer.geometry.reduce_part import REDUCED_FACES, WITHIN_MM, reduce_part
 from viewer.geometry.revision import Revision, carry_to_revision
 from viewer.live.jobs import Jobs
 from viewer.progress import Progress
@@ -89,6 +93,11 @@ class FileWork(OneJob):
             partial(_split_anew, state, chord_mm, sew_mm), say("Making the triangles anew"),
             partial(self._split, state),
         )  # fmt: skip
+
+    def reduce(self) -> None:
+        """Give a very large part fewer facets, as one step that undo takes back."""
+        state = self._document.state
+        self._run(partial(_reduce, state), say("Reducing the part"), partial(self._reduced, state))
 
     def open_newer(self, path: Path) -> None:
         """Put a newer version of the part into its place with the marks, as one step."""
@@ -182,6 +191,17 @@ class FileWork(OneJob):
         )
         self.revised.emit(revision)
 
+    def _reduced(self, asked: State, reduced: State) -> None:
+        now = self._document.state
+        if now.part is not asked.part or now.face_classes is not asked.face_classes:
+            self.failed.emit(
+                say("The part was changed meanwhile, so it was not reduced; reduce it again.")
+            )
+            return
+        self._document.replace_part(
+            now.with_(part=reduced.part, face_classes=reduced.face_classes), say("Reduce the part")
+        )
+
     def _saved(self, path: Path, state: State, _: object) -> None:
         self._document.mark_saved(path, state)
         self.saved.emit(path)
@@ -228,6 +248,32 @@ def _split_anew(
     within_mm = 2.0 * max(chord_mm, state.part.cad.chord_mm)  # both lie so close to the surface
     finer = state.with_fine_marks_on(part, classes, within_mm, progress.part(0.9, 1.0))
     return finer.part, finer.face_classes
+
+
+def _reduce(state: State, progress: Progress) -> State:
+    progress.report(0.0, say("Reducing the part"))
+    part = state.part
+    reduced = reduce_part(part.mesh, state.face_classes, REDUCED_FACES, progress.part(0.0, 0.8))
+    if reduced is None:
+        raise RequestProblem(
+            say(
+                "The part cannot be reduced: it is not closed, or its surface would move by more "
+                "than {within_mm:.2f} mm. It stays as it is; mend it first, or go on with it.",
+                within_mm=WITHIN_MM,
+            )
+        )
+    get_to_know(reduced.mesh)
+    fewer = replace(
+        part,
+        mesh=reduced.mesh,
+        received=part.received or part.file_mesh,
+        base=None,
+        base_face=None,
+        polygon_of_face=None,
+        patch_of_face=None,
+        cad=None,
+    )
+    return state.with_(part=fewer, face_classes=frozen(reduced.face_classes))
 
 
 def _revise(state: State, path: Path, progress: Progress) -> tuple[State, Revision]:

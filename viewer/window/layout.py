@@ -12,6 +12,7 @@ from PySide6.QtWidgets import (
 )
 
 from viewer.window.kept_choices import type_percent
+from viewer.window.large_part import LargePart
 from viewer.window.recovering import Recovering
 from viewer.window.side_panels import StageColumn
 
@@ -26,6 +27,7 @@ class StandingWindow(Protocol):
     number_column: QWidget
     notice: QWidget
     recovering: Recovering
+    large: LargePart
     caption: QWidget
     view: QWidget
     legend: QWidget
@@ -53,7 +55,7 @@ def lay_out(window: StandingWindow, lens_bar: QWidget) -> None:
     middle = QVBoxLayout()
     middle.setContentsMargins(0, 0, 0, 0)
     middle.setSpacing(0)
-    above = (lens_bar, window.recovering.bar, window.notice, window.caption)
+    above = (lens_bar, window.recovering.bar, window.large.bar, window.notice, window.caption)
     below = (window.legend, window.direction_pane, window.compare_box, window.strip)
     for piece in (*above, window.view, *below):
         middle.addWidget(piece, 1 if piece is window.view else 0)
@@ -72,7 +74,14 @@ def lay_out(window: StandingWindow, lens_bar: QWidget) -> None:
     window.buttons_hint.setProperty("quiet", True)
     window.buttons_hint.setContentsMargins(10, 0, 0, 0)
     status.addWidget(window.buttons_hint)
-    bars = (window.menuBar(), status, window.recovering.bar, window.notice, lens_bar)
+    bars = (
+        window.menuBar(),
+        status,
+        window.recovering.bar,
+        window.large.bar,
+        window.notice,
+        lens_bar,
+    )
     window.bars = (*window.sides, *bars, window.legend)
 
 

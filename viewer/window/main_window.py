@@ -38,6 +38,7 @@ from viewer.window.height_strip import HeightStrip
 from viewer.window.job_keeper import JobKeeper
 from viewer.window.kept_choices import opens_last_job
 from viewer.window.keyed_pointer import KeyedPointer
+from viewer.window.large_part import LargePart
 from viewer.window.layout import lay_out, share_width
 from viewer.window.legend_link import LegendLink
 from viewer.window.legend_strip import LegendStrip
@@ -119,6 +120,7 @@ class MainWindow(QMainWindow):
         self.mending = MendWork(document, self.signals, jobs)
         self.safety = SafeKeeping(self)
         self.keeper, self.recovering = JobKeeper(self), Recovering(self)
+        self.large = LargePart(self)
         self.pictures, self.manners = PictureKeeper(self), Manners(self)
         self.searching, self.adapting = Searching(self), Adapting(self)
         self.shop = ShopDesk(document, self.signals, self.choices, jobs, live_measures)

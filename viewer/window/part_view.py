@@ -18,6 +18,7 @@ from viewer.scene.screen_loop import ScreenLoop
 from viewer.scene.side_by_side import WHOLE, SideBySide
 from viewer.scene.themes import Theme
 from viewer.window.camera_moves import Camera, between, enclosing, looking_from, orbit, pan, zoom
+from viewer.window.coming_to_rest import ComingToRest
 from viewer.window.eyes import eye_of
 from viewer.window.tools import Pointer, Tool
 from viewer.words import say
@@ -61,6 +62,7 @@ class PartView(QWidget):
         self._flight.setEasingCurve(QEasingCurve.Type.InOutQuad)
         self._flight.valueChanged.connect(self._fly)
         self._route: tuple[Camera, Camera] | None = None
+        self._rest = ComingToRest(self)
         self.interactor.installEventFilter(self)
 
     # --- for the window
@@ -78,9 +80,16 @@ class PartView(QWidget):
 
     def redraw(self) -> None:
         """Draw the scene again with the next frame."""
-        if not self._closed:
-            self._follow_panes()
-            self.interactor.update()
+        if self._closed:
+            return
+        self._rest.something_moves()
+        self._follow_panes()
+        self.interactor.update()
+
+    @property
+    def held(self) -> bool:
+        """Whether a button is held over the scene."""
+        return self._dragging is not None
 
     def set_theme(self, theme: Theme) -> None:
         """Repaint."""
@@ -221,6 +230,7 @@ class PartView(QWidget):
             return
         self._closed = True
         self._flight.stop()
+        self._rest.close()
         self.interactor.removeEventFilter(self)
         self._tool = Tool(self)
         del self._loop
