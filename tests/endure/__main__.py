@@ -1,6 +1,7 @@
 """Long trials that anyone can repeat; each ends with one line, and with exit code 1 if it failed.
 
 python -m tests.endure kills --runs 200                 killed at random moments: is any work lost?
+python -m tests.endure window-kills --runs 5            the same with the real window and its mouse
 python -m tests.endure clicks --actions 2000 --seed 1   random actions in the real window
 """
 
@@ -20,13 +21,18 @@ def main(words: list[str] | None = None) -> int:
     kills = trials.add_parser("kills", help="kill the program at random moments")
     kills.add_argument("--runs", type=int, default=200)
     kills.add_argument("--seed", type=int, default=1)
+    windows = trials.add_parser("window-kills", help="kill the real window while it is painted in")
+    windows.add_argument("--runs", type=int, default=5)
+    windows.add_argument("--seed", type=int, default=1)
     clicks = trials.add_parser("clicks", help="random actions in the real window")
     clicks.add_argument("--actions", type=int, default=2000)
     clicks.add_argument("--seed", type=int, default=1)
     asked = parser.parse_args(words)
     begun_s = time.monotonic()
     try:
-        line = _kills(asked) if asked.trial == "kills" else _clicks(asked)
+        line = {"kills": _kills, "window-kills": _window_kills, "clicks": _clicks}[asked.trial](
+            asked
+        )
     except AssertionError as lost:
         print(f"failed: {lost}", file=sys.stderr)
         return 1
@@ -42,6 +48,17 @@ def _kills(asked: argparse.Namespace) -> str:
         f"{tally.runs} runs killed, {tally.strokes:,} strokes, {tally.killed_saving} of them while "
         f"the job was saved; at most {tally.most_missing_s:.2f} s of strokes were missing, and "
         f"{tally.leftovers} half files left beside a job"
+    )
+
+
+def _window_kills(asked: argparse.Namespace) -> str:
+    from tests.endure.window_kills import window_kills
+
+    with _screen():
+        tally = window_kills(asked.runs, asked.seed)
+    return (
+        f"{tally.runs} windows killed, {tally.strokes:,} changes of marks; each offered its work "
+        f"at the next start, and at most {tally.most_missing_s:.2f} s of strokes were missing"
     )
 
 

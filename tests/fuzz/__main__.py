@@ -46,8 +46,8 @@ def main(words: list[str]) -> int:
     print(
         f"{asked.kind}: {found.inputs:,} inputs, {found.parts:,} parts, {found.sentences:,} "
         f"sentences{crashes}, {len(found.failures)} failures, slowest {found.slowest_s:.2f} s "
-        f"(input {found.slowest}), memory grew by {found.growth_bytes / 1e6:.0f} MB, {found.workers} "
-        f"worker(s); {time.monotonic() - begun_s:.0f} s"
+        f"(input {found.slowest}), memory grew by {found.growth_bytes / 1e6:.0f} MB, "
+        f"{found.workers} worker(s); {time.monotonic() - begun_s:.0f} s"
     )
     return 1 if found.failures or found.growth_bytes > MOST_GROWTH_BYTES else 0
 

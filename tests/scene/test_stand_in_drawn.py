@@ -85,7 +85,7 @@ def test_a_vast_part_is_picked_by_its_own_faces(stage, monkeypatch):
     for around in np.linspace(0.0, 2 * np.pi, 12):
         top = np.array([20 * np.cos(around), 20 * np.sin(around), 6.0])
         matrix = scene.matrix
-        over = matrix[:3, :3] @ (top + [0, 0, 30.0]) + matrix[:3, 3]
+        over = matrix[:3, :3] @ (top + np.array([0.0, 0.0, 30.0])) + matrix[:3, 3]
         face, point = scene.pick(over, matrix[:3, :3] @ [0, 0, -1.0])
         assert np.linalg.norm(point - top) < 0.2
         assert np.linalg.norm(mesh.corners_mm[face].mean(axis=0) - top) < 1.5

@@ -1,7 +1,7 @@
-"""What a frame costs while the part turns, in every lens: at rest, and as it is drawn while dragged.
+"""What a frame costs while the part turns, in every lens: the whole part, and as it is dragged.
 
-Rows "frame": the whole part against the plainest lens. Rows "drag": the surface that is drawn while
-something moves against a bare scene, which is one actor with the same triangles and VTK's own shader.
+Rows "frame": the whole part against the plainest lens. Rows "drag": what is drawn while something
+moves against a bare scene, which is one actor with the same triangles and VTK's own shader.
 """
 
 import numpy as np

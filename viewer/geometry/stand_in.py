@@ -1,4 +1,4 @@
-"""A coarser surface that is drawn in place of a large part, each face standing for one of the part's.
+"""A coarser surface that is drawn in place of a large part; each face stands for one of the part's.
 
 Vertices within one cell of a grid become one, at their middle (vertex clustering, Rossignac and
 Borrel 1993); faces that keep three different vertices stay, once each. Nothing is measured on it.

@@ -161,6 +161,9 @@ class ShopDesk(QObject):
 
     def close(self) -> None:
         """Stop listening and asking."""
+        # An answer that is on its way would still be heard, when the actions are deleted already.
+        self.live.told.disconnect(self.refresh)
+        self._signals.changed.disconnect(self.refresh)
         self.scene.close()
         self.prices.close()
         self.live.close()
