@@ -6773,6 +6773,10 @@
             <translation>Beispielteil wird gemacht</translation>
         </message>
         <message>
+            <source>Reducing the part</source>
+            <translation>Das Teil wird vereinfacht</translation>
+        </message>
+        <message>
             <source>Working out the layers</source>
             <translation>Schichten werden ausgerechnet</translation>
         </message>
@@ -6797,8 +6801,20 @@
             <translation>Neuere Fassung öffnen</translation>
         </message>
         <message>
+            <source>Reduce the part</source>
+            <translation>Teil vereinfachen</translation>
+        </message>
+        <message>
+            <source>The part cannot be reduced: it is not closed, or its surface would move by more than {within_mm:.2f} mm. It stays as it is; mend it first, or go on with it.</source>
+            <translation>Das Teil lässt sich nicht vereinfachen: Es ist nicht geschlossen, oder seine Oberfläche würde sich um mehr als {within_mm:.2f} mm verschieben. Es bleibt, wie es ist; bessern Sie es zuerst aus, oder arbeiten Sie damit weiter.</translation>
+        </message>
+        <message>
             <source>The part was changed meanwhile, so the newer version was not put in its place; open it again.</source>
             <translation>Das Teil wurde inzwischen geändert, die neuere Fassung kam deshalb nicht an seine Stelle; öffnen Sie sie noch einmal.</translation>
+        </message>
+        <message>
+            <source>The part was changed meanwhile, so it was not reduced; reduce it again.</source>
+            <translation>Das Teil wurde inzwischen geändert und deshalb nicht vereinfacht; vereinfachen Sie es noch einmal.</translation>
         </message>
     </context>
     <context>
@@ -7234,6 +7250,33 @@
         <message>
             <source>From the next start on Showside speaks {language}.</source>
             <translation>Ab dem nächsten Start spricht Showside {language}.</translation>
+        </message>
+    </context>
+    <context>
+        <name>viewer/window/large_part.py</name>
+        <message>
+            <source>This part has {count:,} facets. It is drawn coarser than it is; its numbers are exact, but take longer. With about {fewer:,} facets all goes quicker, and no place of its surface moves by more than {within_mm:.2f} mm.</source>
+            <translation>Dieses Teil hat {count:,} Facetten. Es wird gröber gezeichnet, als es ist; seine Zahlen sind genau, brauchen aber länger. Mit etwa {fewer:,} Facetten geht alles schneller, und keine Stelle der Oberfläche verschiebt sich um mehr als {within_mm:.2f} mm.</translation>
+        </message>
+        <message>
+            <source>A very large part</source>
+            <translation>Ein sehr großes Teil</translation>
+        </message>
+        <message>
+            <source>Reduce it</source>
+            <translation>Vereinfachen</translation>
+        </message>
+        <message>
+            <source>One step, which undo takes back</source>
+            <translation>Ein Schritt, den Sie rückgängig machen können</translation>
+        </message>
+        <message>
+            <source>Leave it</source>
+            <translation>So lassen</translation>
+        </message>
+        <message>
+            <source>Go on with all facets</source>
+            <translation>Mit allen Facetten weiterarbeiten</translation>
         </message>
     </context>
     <context>

@@ -4,7 +4,7 @@ import pytest
 
 from tests.endure.clicks import Stopwatch, Trial, clicks
 
-ACTIONS = 30
+ACTIONS = 60
 
 
 def test_random_actions_do_no_harm(nothing_left, tmp_path, monkeypatch):

@@ -27,8 +27,16 @@ def test_strokes_are_told_from_their_marks():
 
 @pytest.mark.skipif(not hasattr(os, "fork"), reason="lives are forked")
 def test_killed_at_random_moments_no_work_is_lost():
-    asked = [sys.executable, "-m", "tests.endure", "kills", "--runs", "5", "--seed", "7"]
+    asked = [sys.executable, "-m", "tests.endure", "kills", "--runs", "3", "--seed", "7"]
     ran = subprocess.run(asked, cwd=ROOT, capture_output=True, text=True)
     assert ran.returncode == 0, ran.stderr
     assert ran.stderr == ""
-    assert re.match(r"5 runs killed, \d+ strokes", ran.stdout), ran.stdout
+    assert re.match(r"3 runs killed, \d+ strokes", ran.stdout), ran.stdout
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="needs a virtual screen")
+def test_the_real_window_is_killed_and_offers_its_work():
+    asked = [sys.executable, "-m", "tests.endure", "window-kills", "--runs", "1", "--seed", "3"]
+    ran = subprocess.run(asked, cwd=ROOT, capture_output=True, text=True)
+    assert ran.returncode == 0, ran.stderr
+    assert re.search(r"1 windows killed, \d+ changes", ran.stdout), ran.stdout

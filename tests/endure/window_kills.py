@@ -51,7 +51,7 @@ def _start(folder: Path, *words: str) -> subprocess.Popen:
     return subprocess.Popen(
         [sys.executable, "-m", "tests.endure.window_life", *words],
         cwd=ROOT, env={**os.environ, **own}, stdout=subprocess.PIPE, stderr=subprocess.PIPE,
-        text=True, bufsize=1,
+        text=True, bufsize=1, start_new_session=True,
     )  # fmt: skip
 
 
@@ -68,12 +68,14 @@ def _killed_while_painting(
             if not told.select(left_s):
                 break
             line = program.stdout.readline()
-            assert line, f"the program ended by itself: {program.stderr.read()[-800:]}"
+            if not line:
+                os.killpg(program.pid, signal.SIGKILL)
+                raise AssertionError(f"the program ended by itself: {program.stderr.read()[-800:]}")
             if line.startswith("stroke "):
                 if not strokes:
                     ends_s = time.monotonic() + life_s
                 strokes.append((int(line.split()[2]), float(line.split()[3])))
-    os.kill(program.pid, signal.SIGKILL)
+    os.killpg(program.pid, signal.SIGKILL)  # and what works for it in processes of their own
     rest, _ = program.communicate()
     strokes += [
         (int(line.split()[2]), float(line.split()[3]))
@@ -93,7 +95,7 @@ def _missing_s(folder: Path, strokes: list[tuple[int, float]]) -> float:
     try:
         said, wrong = program.communicate(timeout=WITHIN_S)
     except subprocess.TimeoutExpired as late:
-        program.kill()
+        os.killpg(program.pid, signal.SIGKILL)
         raise AssertionError(f"no work was offered: {late.stdout!r}") from late
     assert program.returncode == 0, wrong[-800:]
     lines = dict(line.split(" ", 1) for line in said.splitlines() if " " in line)
