@@ -5,10 +5,9 @@ card a part of some millions of faces is drawn as it is all the time.
 """
 
 import time
-from typing import Protocol
+from typing import Any, Protocol
 
 from PySide6.QtCore import QObject, QTimer
-from pyvistaqt import QtInteractor
 
 from viewer.scene.part_scene import PartScene
 
@@ -19,7 +18,7 @@ SLOW_FRAME_S = 0.05
 class MovingView(Protocol):
     """What is needed of the view."""
 
-    interactor: QtInteractor
+    interactor: Any  # the widget of the view, which only that file may name
     scene: PartScene
 
     @property
