@@ -43,28 +43,24 @@ class Stage:
         return np.array(self.renderer.GetDisplayPoint()[:2])
 
 
-def vtk_objects() -> set[int]:
-    """Ids of all VTK objects that Python holds."""
+def vtk_objects() -> list[str]:
+    """Classes of the VTK objects that Python holds and that were not set aside."""
     gc.collect()
-    return {id(o) for o in gc.get_objects() if isinstance(o, vtkObjectBase)}
-
-
-@pytest.fixture(scope="session")
-def libraries_set_aside() -> None:
-    """What libraries made on import lives for ever; not looking at it makes collecting quick."""
-    gc.collect()
-    gc.freeze()
+    return [type(o).__name__ for o in gc.get_objects() if isinstance(o, vtkObjectBase)]
 
 
 @pytest.fixture
-def stage(libraries_set_aside) -> Iterator[Stage]:
-    """A fresh stage; closing it must release every VTK object made since."""
-    before = vtk_objects()
+def stage() -> Iterator[Stage]:
+    """A fresh stage; closing it must release every VTK object made since.
+
+    What lived before is set aside, so that all that can be seen afterwards came with the test.
+    """
+    gc.collect()
+    gc.freeze()
     with off_screen_window((SIDE_PX, SIDE_PX)) as window:
         made = Stage(window)
         yield made
         made.scene.close()
         del made.scene, made.renderer, made.window, made, window
-    left = vtk_objects() - before
-    kept = [o for o in gc.get_objects() if id(o) in left]
-    assert not kept, f"left behind: {[type(o).__name__ for o in kept]}"
+    left = vtk_objects()
+    assert not left, f"left behind: {left}"
