@@ -1,7 +1,7 @@
 """What measuring and checking a part answers, kept from one window test for the next.
 
-Both depend on nothing but what they are given, and hold answers that nobody can change: most
-window tests show one of the same few parts, whose numbers tests/geometry looks at.
+Both depend on nothing but what they are given and the language, and hold answers that nobody can
+change: most window tests show one of the same few parts, whose numbers tests/geometry looks at.
 """
 
 from collections import OrderedDict
@@ -16,6 +16,7 @@ from viewer.geometry.mesh import Mesh
 from viewer.geometry.mesh_health import check_mesh
 from viewer.geometry.prepared_part import PreparedPart
 from viewer.progress import Progress
+from viewer.words import spoken_language
 
 KEPT = 200
 LARGE_FACES = 20_000  # tests with larger parts want them to take their time
@@ -43,7 +44,7 @@ class Once:
         progress.check()
         if (part.mesh if isinstance(part, PreparedPart) else part).face_count > LARGE_FACES:
             return self._function(part, *given, progress=progress, **named)
-        asked = (_content(part), *map(_content, given), *sorted(named.items()))
+        asked = (spoken_language(), _content(part), *map(_content, given), *sorted(named.items()))
         with self._lock:
             if asked in self._answers:
                 self._answers.move_to_end(asked)
