@@ -6,6 +6,8 @@ from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
 
 from tests.shapes import post_and_cap
+from tests.waiting import LONG_MS
+from tests.window.conftest import undrawn
 from viewer.geometry.face_classes import CLASS_A
 from viewer.geometry.measure_pose import measure_pose
 from viewer.geometry.prepared_part import prepare_part
@@ -30,8 +32,9 @@ def kept(opened):
 
 def compared(opened):
     """Press C and wait for the numbers."""
-    opened.press_keys("C")
-    opened.qtbot.waitUntil(lambda: not opened.window.live_compare.pending, timeout=60_000)
+    with undrawn(opened.window):
+        opened.press_keys("C")
+        opened.qtbot.waitUntil(lambda: not opened.window.live_compare.pending, timeout=LONG_MS)
     opened.draw()
     return opened.window.comparing
 
@@ -173,7 +176,7 @@ def test_the_difference_is_mapped_on_all_panes_but_the_first(kept):
     kept.press_keys("P")
     kept.press_keys("PageUp")
     kept.settle()
-    kept.qtbot.waitUntil(lambda: kept.window.difference.latest is not None, timeout=60_000)
+    kept.qtbot.waitUntil(lambda: kept.window.difference.latest is not None, timeout=LONG_MS)
     assert np.any(kept.window.view.scene._part._difference != 127)
     back = kept.window.difference.latest
     np.testing.assert_array_equal(back.face_mm, -found.face_mm)
@@ -201,8 +204,9 @@ def test_in_front_of_a_client_arrows_step_the_pane_whose_frame_and_arrows_say_so
     before = [scene.matrix.copy() for scene in panes.scenes]
     assert [caption.moving for caption in panes._captions] == [k == place for k in range(count)]
     for key, step in (("Right", 1), ("Right", 2), ("Left", 1), ("Left", 0), ("Left", -1)):
-        kept.press_keys(key)
-        kept.qtbot.waitUntil(lambda: not kept.window.live_compare.pending, timeout=60_000)
+        with undrawn(kept.window):
+            kept.press_keys(key)
+            kept.qtbot.waitUntil(lambda: not kept.window.live_compare.pending, timeout=LONG_MS)
         poses = [one.pose for one in kept.state.kept_poses]
         wanted = poses[(3 + step) % 4]
         assert kept.state.pose == wanted

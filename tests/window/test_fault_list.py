@@ -7,6 +7,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel
 
 from tests.shapes import cube, joined, moved, turned_inside_out, without_faces
+from tests.waiting import LONG_MS
 from viewer.scene.lenses import Lens
 from viewer.window.stages import Stage
 
@@ -33,7 +34,7 @@ def row_of(opened, kind="open_edges"):
 
 def looked_at(opened):
     """Where the camera looks when it has arrived, in the posed frame."""
-    opened.qtbot.waitUntil(lambda: not opened.window.view.flying, timeout=5_000)
+    opened.qtbot.waitUntil(lambda: not opened.window.view.flying, timeout=LONG_MS)
     return np.array(opened.window.view.scene.camera_state()["focal_mm"])
 
 

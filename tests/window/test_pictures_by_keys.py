@@ -7,6 +7,7 @@ import pytest
 from PIL import Image
 
 from tests.shapes import post_and_cap
+from tests.waiting import LONG_MS
 from viewer.scene import shots
 from viewer.scene.pictures import LEGEND_SHARE
 
@@ -30,7 +31,7 @@ def saved(opened, keys, path):
     opened.answers.path = path
     opened.press_keys(keys)
     assert opened.window.busy.busy
-    opened.qtbot.waitUntil(lambda: not opened.window.busy.busy, timeout=120_000)
+    opened.qtbot.waitUntil(lambda: not opened.window.busy.busy, timeout=LONG_MS)
     assert not opened.window.notice.sentence
     return Image.open(io.BytesIO(path.read_bytes()))
 
@@ -50,7 +51,7 @@ def test_f6_writes_what_the_scene_shows_under_a_proposed_name(kept, tmp_path):
 def test_in_front_of_a_client_with_poses_side_by_side(kept, tmp_path):
     kept.press_keys("C")
     kept.press_keys("F5")
-    kept.qtbot.waitUntil(lambda: not kept.window.live_compare.pending, timeout=60_000)
+    kept.qtbot.waitUntil(lambda: not kept.window.live_compare.pending, timeout=LONG_MS)
     told = []
     kept.window.picturing.progressed.connect(
         lambda *_: told.append(kept.window.pictures._words.text())
@@ -91,7 +92,7 @@ def test_escape_stops_a_turntable_and_leaves_no_file_and_the_presentation_goes_o
     assert kept.window.busy.busy
     frames = []
     kept.window.picturing.progressed.connect(lambda *_: frames.append(1))
-    kept.qtbot.waitUntil(lambda: bool(frames), timeout=120_000)  # the window lives meanwhile
+    kept.qtbot.waitUntil(lambda: bool(frames), timeout=LONG_MS)  # the window lives meanwhile
     kept.press_keys("Escape")
     assert not kept.window.busy.busy
     assert kept.window.choices.presenting
@@ -107,7 +108,7 @@ def test_sizes_are_chosen_by_keys_and_a_bad_place_is_told(kept, tmp_path):
     kept.window.choices.set_picture_size((240, 150))
     kept.answers.path = tmp_path / "none" / "e.png"
     kept.press_keys("F6")
-    kept.qtbot.waitUntil(lambda: not kept.window.busy.busy, timeout=120_000)
+    kept.qtbot.waitUntil(lambda: not kept.window.busy.busy, timeout=LONG_MS)
     assert "the folder does not exist" in kept.window.notice.sentence
 
 

@@ -6,6 +6,7 @@ from PySide6.QtCore import QEvent, QPoint
 from PySide6.QtWidgets import QApplication, QLabel, QWidget
 
 from tests.shapes import c_bracket, post_and_cap
+from tests.waiting import LONG_MS
 from tests.window.measured import by_class, measures
 from viewer.geometry.face_classes import CLASS_A
 from viewer.scene.off_screen import drawn
@@ -124,7 +125,7 @@ def test_the_ring_follows_the_mouse_and_the_trail_fades(kept):
     assert ring.sum() > 100  # CALC: a ring of radius 18 px, 4 px wide, has 450 pixels
     assert len(fresh) > 0
     first_s = presentation._places[0][0]
-    kept.qtbot.waitUntil(lambda: not presentation._fade.isActive(), timeout=10_000)
+    kept.qtbot.waitUntil(lambda: not presentation._fade.isActive(), timeout=LONG_MS)
     left = bright_pixels(kept)
     distance = np.hypot(*(left - (end.y(), end.x())).T)
     assert len(left) > 200
