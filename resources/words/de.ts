@@ -6291,6 +6291,10 @@
             <translation>Währung auf dem Kundenblatt</translation>
         </message>
         <message>
+            <source>As the machine's rate</source>
+            <translation>Wie der Satz der Maschine</translation>
+        </message>
+        <message>
             <source>Choose a logo …</source>
             <translation>Logo wählen …</translation>
         </message>

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QApplication
 from tests import shapes
 from tests.waiting import LONG_MS
 from viewer.files.mesh_files import read_part
+from viewer.window.rescale import read_in_unit
 from viewer.window.stages import Stage
 
 
@@ -93,6 +94,18 @@ def test_a_box_is_placed_by_fields_keys_and_mouse_and_taken(post):
     assert post.state.pieces == ()
     post.press_keys("Ctrl+Shift+Z")
     assert len(post.state.pieces) == 1
+    # The unit is settled only now: piece and box grow with the part, in one step that undo takes.
+    (small,) = post.state.pieces
+    post.press_keys("Ctrl+Alt+X")
+    before = planner.plan
+    window.document.replace_part(read_in_unit(post.state, "cm"), "Change the unit")
+    assert post.state.pieces[0].volume_mm3 == pytest.approx(1000 * small.volume_mm3)
+    assert planner.plan.high_mm == pytest.approx([10 * at for at in before.high_mm])
+    post.press_keys("Ctrl+Z")
+    assert post.state.pieces == (small,)
+    assert planner.plan.high_mm == pytest.approx(before.high_mm)
+    post.press_keys("Ctrl+Backspace")
+    assert planner.plan is None
 
 
 def test_the_worst_touch_and_slabs_and_quarters(post):

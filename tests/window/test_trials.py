@@ -123,6 +123,9 @@ def test_a_result_is_written_changed_removed_by_keys_in_job_and_shop_and_undone(
     bracket.press_keys("Ctrl+Z")
     at_rest(bracket)
     assert bracket.state.trials == read_stored_trials().trials == (one,)
+    form = open_form(bracket)  # begins with the steps that this job tried before
+    assert form.values.text() == "30; 35; 40"
+    form.close()
 
 
 def test_the_form_says_what_is_missing_and_keeps_a_photo_small_and_nameless(bracket, tmp_path):

@@ -38,6 +38,7 @@ class CompanyDialog(QDialog):
         self.currency = self._line(
             maker.currency, say("Currency on the sheet"), 8, say(CURRENCY_TIP)
         )
+        self.currency.setPlaceholderText(say("As the machine's rate"))
         for field in (self.company, self.currency):
             label = QLabel(field.accessibleName())
             label.setBuddy(field)
