@@ -56,8 +56,17 @@ def test_everything_is_to_be_found_in_the_text_of_two_pages(made, qapp):
     content = sheet_pdf(made)
     pages = pages_of(content)
     assert len(pages) == 2
-    text = pypdf.PdfReader(io.BytesIO(content)).pages[0].extract_text()
+    left_mm = {}  # where each text begins
+
+    def visit(text, moved, placed, *_):
+        left_mm[text.strip()] = POINT_MM * (placed[4] * moved[0] + moved[4])
+
+    text = pypdf.PdfReader(io.BytesIO(content)).pages[0].extract_text(visitor_text=visit)
     assert "For Fennimore & Daughters" in text
+    # Points of a list leave room for their dots: 12 of 96 to the inch, so some 3 mm.
+    heading, point = made.sheet.shown[0].title, made.sheet.shown[0].points[0]
+    starts = {key: left for key, left in left_mm.items() if key and point.startswith(key[:12])}
+    assert min(starts.values()) - left_mm[heading] == pytest.approx(3.2, abs=0.6)
     sheet = made.sheet
     first, second = pages
     assert "Fennimore&Daughters" in first

@@ -10,10 +10,14 @@ INK, QUIET, LINE = "#1e1e1e", "#50565c", "#8e959c"
 
 
 class PageText:
-    """Text for a page of so many pixels in width; `scale` : of letters and pictures, 1 as usual."""
+    """Text for a page of so many pixels in width.
 
-    def __init__(self, made: MadeSheet, width_px: float, scale: float) -> None:
-        self._made, self._width, self._scale = made, width_px, scale
+    scale : of letters and pictures, 1 as usual; zoom : the device's dots to one of these pixels,
+        which Qt leaves to us for the margin of lists alone
+    """
+
+    def __init__(self, made: MadeSheet, width_px: float, scale: float, zoom: float) -> None:
+        self._made, self._width, self._scale, self._zoom = made, width_px, scale, zoom
 
     def html(self) -> str:
         """The whole document."""
@@ -24,7 +28,7 @@ class PageText:
             f"h2 {{ font-size: {1.2 * size:.2f}pt; margin: {9 * self._scale:.0f}px 0px 2px 0px; }}"
             "p { margin: 2px 0px 2px 0px; } ul { margin: 0px 0px 0px 0px;"
             " -qt-list-indent: 0; }"
-            f"li {{ margin: 1px 0px 1px {12 * self._scale:.0f}px; }}"
+            f"li {{ margin: 1px 0px 1px {12 * self._scale * self._zoom:.0f}px; }}"
         )
         return "".join(
             (

@@ -58,7 +58,7 @@ class SheetPages:
         )
         for scale in _SCALES:
             with speaking(made.sheet.language):
-                text = PageText(made, page.width() / self._zoom, scale).html()
+                text = PageText(made, page.width() / self._zoom, scale, self._zoom).html()
             self._document.setHtml(text)
             self._document.setPageSize(page)
             if self._document.pageCount() <= MOST_PAGES:
