@@ -61,16 +61,9 @@ def measure_at_rest(
     )  # fmt: skip
     stability = stability_of_pose(standing_mm, centre_of_mass_mm, supports.samples, profile)
     progress.check()
-    rough = measure_roughness(
-        undersides.n_z, part.exposed_mm2, face_classes, terraces.counts, touch_share,
-        settings.layer_mm,
-    )  # fmt: skip
-    progress.check()
-    flats = measure_flat_faces(
-        turned.points_mm, part.faces, undersides.n_z, part.exposed_mm2, face_classes,
-        on_platform | terraces.counts, turned.platform_mm, settings.layer_mm,
-    )  # fmt: skip
-    progress.check()
+    surface = _surface_fields(
+        part, turned, face_classes, settings, undersides, touch_share, terraces, progress
+    )
     fields = {
         "graze_area_mm2": graze.area_mm2,
         "islands": islands.count,
@@ -80,10 +73,7 @@ def measure_at_rest(
         "sealed_support_mm3": unreachable.sealed_mm3,
         "unreachable_places": unreachable.places,
         **_standing_fields(stability, _from_turned_to_posed(part, turned, pose)),
-        "ra_ideal_um": rough.ra_ideal_um,
-        "ra_estimate_um": rough.ra_estimate_um,
-        "flat_faces": flats.faces,
-        "flat_off_grid_mm2": flats.off_grid_mm2,
+        **surface,
         "profile": profile,
     }
     error = {
@@ -93,6 +83,36 @@ def measure_at_rest(
         "sealed_support_mm3": unreachable.sealed_error_mm3,
     }
     return fields, error
+
+
+def _surface_fields(
+    part: PreparedPart,
+    turned: TurnedPart,
+    face_classes: np.ndarray,
+    settings: PrintSettings,
+    undersides: Undersides,
+    touch_share: np.ndarray,
+    terraces: Terraces,
+    progress: Progress,
+) -> dict[str, Any]:
+    """Roughness, and level faces beside the layer grid."""
+    rough = measure_roughness(
+        undersides.n_z, part.exposed_mm2, face_classes, terraces.counts, touch_share,
+        settings.layer_mm,
+    )  # fmt: skip
+    progress.check()
+    on_platform = undersides.kinds == ON_PLATFORM
+    flats = measure_flat_faces(
+        turned.points_mm, part.faces, undersides.n_z, part.exposed_mm2, face_classes,
+        on_platform | terraces.counts, turned.platform_mm, settings.layer_mm,
+    )  # fmt: skip
+    progress.check()
+    return {
+        "ra_ideal_um": rough.ra_ideal_um,
+        "ra_estimate_um": rough.ra_estimate_um,
+        "flat_faces": flats.faces,
+        "flat_off_grid_mm2": flats.off_grid_mm2,
+    }
 
 
 def _standing_fields(stability: Stability, to_pose: Callable) -> dict[str, Any]:

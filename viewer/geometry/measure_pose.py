@@ -16,6 +16,7 @@ from viewer.geometry.pose_measures import FaceFields, PoseMeasures
 from viewer.geometry.prepared_part import PreparedPart
 from viewer.geometry.print_settings import PrintSettings
 from viewer.geometry.stability import tip_angle_deg
+from viewer.geometry.support_columns import SupportColumns
 from viewer.geometry.supports import SupportSums, drawn_columns, measure_supports
 from viewer.geometry.sureness import over_allowed
 from viewer.geometry.turned_part import turn_part, turn_part_by
@@ -70,11 +71,7 @@ def measure_pose(
             standing, centroid, progress.part(0.5, 0.9),
         )  # fmt: skip
         error |= more_error
-    drawn = None
-    if columns:
-        progress.report(0.9, "Support columns")
-        spun = turn_part_by(part.points_mm, rotation(pose), part.point_blocks)
-        drawn = drawn_columns(part, spun, faces.touch_share > 0, DRAWN_CELLS[tier], progress)
+    drawn = _drawn(part, pose, faces, tier, progress) if columns else None
     progress.report(1.0)
     return PoseMeasures(
         tier=tier,
@@ -100,6 +97,12 @@ def measure_pose(
         columns=drawn,
         **at_rest,
     )
+
+
+def _drawn(part, pose, faces: FaceFields, tier: str, progress) -> SupportColumns:
+    progress.report(0.9, "Support columns")
+    spun = turn_part_by(part.points_mm, rotation(pose), part.point_blocks)
+    return drawn_columns(part, spun, faces.touch_share > 0, DRAWN_CELLS[tier], progress)
 
 
 def sample_cells(part: PreparedPart, settings: PrintSettings, tier: str) -> int:
