@@ -6118,8 +6118,8 @@
             <translation>Probestücke: noch keine</translation>
         </message>
         <message>
-            <source>Which of the job's test pieces stand on the platform beside the part; time and money of each are told where it is listed.</source>
-            <translation>Welche Probestücke des Auftrags auf der Bauplattform neben dem Teil stehen; Zeit und Geld jedes Stücks stehen bei seiner Liste.</translation>
+            <source>Which of the job's test pieces stand on the platform beside the part; time, material and money of the job hold them.</source>
+            <translation>Welche Probestücke des Auftrags auf der Bauplattform neben dem Teil stehen; in Zeit, Material und Kosten des Auftrags sind sie enthalten.</translation>
         </message>
         <message>
             <source>Make a test piece first, in the stage Try.</source>
@@ -8892,11 +8892,11 @@
         </message>
         <message>
             <source>Split for real</source>
-            <translation>Im Ernst teilen</translation>
+            <translation>Endgültig teilen</translation>
         </message>
         <message>
             <source>Two halves that are joined again, for a part that is too large, or comes out cleaner in two.</source>
-            <translation>Zwei Hälften, die wieder verbunden werden, für ein Teil, das zu groß ist oder zu zweit sauberer wird.</translation>
+            <translation>Zwei Hälften, die wieder verbunden werden, für ein Teil, das zu groß ist oder in zwei Hälften sauberer wird.</translation>
         </message>
         <message>
             <source>Specimens</source>
@@ -8904,7 +8904,7 @@
         </message>
         <message>
             <source>Standard prints that each answer one question.</source>
-            <translation>Genormte Drucke, die je eine Frage beantworten.</translation>
+            <translation>Fertige Probekörper, die je eine Frage beantworten.</translation>
         </message>
         <message>
             <source>What is printed by itself, and what it takes.</source>
@@ -9353,7 +9353,7 @@
         </message>
         <message>
             <source>Touch on class A: the least found is {found} mm²; no direction at all has less than {least} mm².</source>
-            <translation>Kontakt auf Klasse A: gefunden sind mindestens {found} mm²; keine Richtung überhaupt hat weniger als {least} mm².</translation>
+            <translation>Kontakt auf Klasse A: Der kleinste gefundene Wert ist {found} mm²; unter {least} mm² kommt keine Richtung.</translation>
         </message>
         <message>
             <source>{left} of {all} are within the limits.</source>
@@ -10414,7 +10414,7 @@
         </message>
         <message>
             <source>Touched face: {words}.</source>
-            <translation>Fläche am Kontakt: {words}.</translation>
+            <translation>Berührte Fläche: {words}.</translation>
         </message>
         <message>
             <source>Bond: {words}.</source>
@@ -10519,7 +10519,7 @@
         </message>
         <message>
             <source>No wall stands out that could lie along X or Y.</source>
-            <translation>Keine Wand ragt heraus, die längs X oder Y liegen könnte.</translation>
+            <translation>Keine Wand hebt sich so ab, dass man sie längs X oder Y legen könnte.</translation>
         </message>
         <message>
             <source>Seam at the back: {facing} mm² of the part face it, of at most {most}. Along X or Y: {share} % of its walls.</source>
@@ -10596,11 +10596,11 @@
         </message>
         <message>
             <source>It would come out cleaner in two:</source>
-            <translation>Zu zweit würde es sauberer; dann:</translation>
+            <translation>In zwei Hälften würde es sauberer; dann:</translation>
         </message>
         <message>
             <source>In two it comes out no cleaner:</source>
-            <translation>Zu zweit wird es nicht sauberer; dann:</translation>
+            <translation>In zwei Hälften wird es nicht sauberer; dann:</translation>
         </message>
     </context>
     <context>
@@ -11002,7 +11002,7 @@
         </message>
         <message>
             <source>As 2026-11-26.</source>
-            <translation>Wie 2026-11-26.</translation>
+            <translation>Zum Beispiel 2026-11-26.</translation>
         </message>
         <message>
             <source>Steps</source>

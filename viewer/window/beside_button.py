@@ -62,8 +62,8 @@ class BesideButton(QPushButton):
         )
         self.setAccessibleName(self.text())
         self.setToolTip(
-            say("Which of the job's test pieces stand on the platform beside the part; time and "
-                "money of each are told where it is listed.")
+            say("Which of the job's test pieces stand on the platform beside the part; time, "
+                "material and money of the job hold them.")
             if made
             else say("Make a test piece first, in the stage Try.")
         )  # fmt: skip
