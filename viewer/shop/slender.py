@@ -30,48 +30,49 @@ def slender_runs(islands: SectionIslands, across_mm: np.ndarray, most_mm: float)
     One is above another where their boxes overlap; of several the one with the nearest middle.
     """
     thin = np.flatnonzero(across_mm <= most_mm)
-    if len(thin) > MOST_THIN:
+    if not LEAST_PLANES <= len(thin) <= MOST_THIN:
         return []
-    middle = 0.5 * (islands.low_mm + islands.high_mm)
+    # Plain numbers: of few islands each call of numpy would take longer than what it does.
+    boxes = np.hstack([islands.low_mm[thin], islands.high_mm[thin]]).tolist()
     runs: list[list[int]] = []
-    open_runs: list[list[int]] = []
-    for plane in np.unique(islands.plane[thin]).tolist():
-        here = [int(i) for i in thin[islands.plane[thin] == plane]]
-        below = [run for run in open_runs if islands.plane[run[-1]] == plane - 1]
-        open_runs = []
-        for i in here:
-            run = _run_below(islands, middle, below, i)
-            if run is None:
-                runs.append(run := [])
-            else:
-                below.remove(run)
-            run.append(i)
-            open_runs.append(run)
-    return [_slender(islands, across_mm, middle, run) for run in runs if len(run) >= LEAST_PLANES]
+    below: list[list[int]] = []  # runs that reach the plane before
+    here: list[list[int]] = []
+    last = -2
+    for k, plane in enumerate(islands.plane[thin].tolist()):
+        if plane != last:
+            below, here, last = (here if plane == last + 1 else []), [], plane
+        run = min(
+            (run for run in below if _over(boxes[run[-1]], boxes[k])),
+            key=lambda run: _apart_mm2(boxes[run[-1]], boxes[k]),
+            default=None,
+        )
+        if run is None:
+            runs.append(run := [])
+        else:
+            below = [other for other in below if other is not run]
+        run.append(k)
+        here.append(run)
+    return [_slender(islands, across_mm, thin[run]) for run in runs if len(run) >= LEAST_PLANES]
 
 
-def _run_below(
-    islands: SectionIslands, middle: np.ndarray, runs: list[list[int]], i: int
-) -> list[int] | None:
-    ends = np.array([run[-1] for run in runs], np.int64)
-    if not len(ends):
-        return None
-    over = (islands.low_mm[ends] <= islands.high_mm[i]) & (
-        islands.high_mm[ends] >= islands.low_mm[i]
-    )
-    away = np.where(over.all(axis=1), np.hypot(*(middle[ends] - middle[i]).T), np.inf)
-    nearest = int(away.argmin())
-    return runs[nearest] if np.isfinite(away[nearest]) else None
+def _over(one: list[float], other: list[float]) -> bool:
+    """Whether two boxes, x and y of their low and of their high corner, overlap."""
+    return all(one[k] <= other[k + 2] and other[k] <= one[k + 2] for k in (0, 1))
 
 
-def _slender(islands, across_mm, middle, run: list[int]) -> Slender:
+def _apart_mm2(one: list[float], other: list[float]) -> float:
+    """Square of how far their middles are apart, times 4."""
+    return sum((one[k] + one[k + 2] - other[k] - other[k + 2]) ** 2 for k in (0, 1))
+
+
+def _slender(islands: SectionIslands, across_mm: np.ndarray, run: np.ndarray) -> Slender:
     planes, step = islands.plane[run], islands.step_mm
-    heights = (planes + 0.5) * step
+    middle = 0.5 * (islands.low_mm[run] + islands.high_mm[run])
     count = np.bincount(islands.plane)
     return Slender(
         float(planes[0] * step),
         float((planes[-1] + 1) * step),
         float(across_mm[run].mean()),
-        np.column_stack([middle[run], heights]),
+        np.column_stack([middle, (planes + 0.5) * step]),
         bool((count[planes] == 1).all()),
     )
