@@ -2,8 +2,11 @@
 
 import json
 import os
+import shutil
 import subprocess
 import sys
+import tempfile
+import threading
 from pathlib import Path
 
 import pytest
@@ -11,7 +14,7 @@ from PySide6.QtCore import QLockFile
 from PySide6.QtNetwork import QLocalServer, QLocalSocket
 
 from tests.waiting import LONG_MS
-from viewer.window.one_instance import LONGEST_PATH, OneInstance, read_wish
+from viewer.window.one_instance import OneInstance, read_wish, short_private_folder
 
 ROOT = Path(__file__).resolve().parents[2]
 DEAD = """
@@ -27,10 +30,7 @@ os._exit(9)  # as after kill -9: neither the lock nor the socket is taken away
 
 @pytest.fixture
 def folder(tmp_path):
-    where = tmp_path / "s"
-    if len(str(where)) > LONGEST_PATH - 30:
-        pytest.skip("the temporary folder's name is too long for a local socket")
-    return where
+    return tmp_path / "s"
 
 
 def test_a_second_start_hands_its_file_over_and_ends(folder, qtbot, tmp_path):
@@ -107,6 +107,46 @@ def test_nobody_else_can_reach_the_socket(folder):
     if sys.platform == "linux":
         assert Path(first._server.fullServerName()).stat().st_mode & 0o077 == 0
     first.close()
+
+
+def test_a_long_path_gets_a_short_private_folder_that_goes_with_it(folder, qtbot):
+    deep = folder / ("n" * 60) / ("m" * 60)
+    first, second = OneInstance(deep), OneInstance(deep)
+    asked = []
+    first.listen(lambda *wish: asked.append(wish))
+    if sys.platform != "win32":
+        place = Path(first._server.fullServerName()).parent
+        assert not place.is_relative_to(folder)
+        assert place.stat().st_mode & 0o777 == 0o700
+    answers = []
+    other = threading.Thread(target=lambda: answers.append(second.hand_over(None, demo=True)))
+    other.start()
+    qtbot.waitUntil(lambda: not other.is_alive(), timeout=LONG_MS)
+    assert answers == [True]
+    assert asked == [(None, True)]
+    first.close()
+    if sys.platform != "win32":
+        assert not place.exists()
+
+
+@pytest.mark.skipif(os.name != "posix", reason="Windows names its sockets otherwise")
+def test_a_short_folder_that_others_can_reach_is_not_taken(tmp_path, monkeypatch):
+    shared = Path(tempfile.mkdtemp(dir="/tmp"))  # as short as it has to be
+    monkeypatch.setenv("XDG_RUNTIME_DIR", str(shared))
+    planted = shared / f"showside-{os.getuid()}-abc"
+    try:
+        planted.mkdir()
+        planted.chmod(0o777)
+        taken = short_private_folder("abc")
+        assert taken != planted
+        planted.rmdir()
+        planted.symlink_to(tmp_path)
+        assert short_private_folder("abc") == taken
+        planted.unlink()
+        assert short_private_folder("abc") == planted
+    finally:
+        taken.rmdir()
+        shutil.rmtree(shared)
 
 
 @pytest.mark.parametrize(

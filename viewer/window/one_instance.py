@@ -2,14 +2,18 @@
 
 The first holds a lock for as long as it lives and listens on a local socket that only its user can
 reach. The lock tells who is first even when two start at once; it counts for nothing once its
-process is gone, so what a crashed one left behind blocks nobody.
+process is gone, so what a crashed one left behind blocks nobody. The socket lies beside the lock, or
+in a private folder with a short name where that path is longer than a socket's address may be.
 """
 
+import contextlib
 import ctypes
 import hashlib
 import json
 import os
+import stat
 import sys
+import tempfile
 import time
 from collections.abc import Callable
 from pathlib import Path
@@ -22,6 +26,7 @@ ANSWER = b"taken\n"
 MOST_BYTES = 1 << 16  # of a message; more is not ours
 WAIT_MS = 1_000  # for one step of the conversation
 FIRST_STARTS_S = 3.0  # how long the first may take from its lock to its socket
+SHORT = "showside-"  # how the private folders begin
 LONGEST_PATH = 100  # bytes; a local socket's address has room for 107 on Linux, 103 on macOS
 
 # What is asked of the first: the file to open (None: just show yourself), and whether the demo.
@@ -86,21 +91,29 @@ class OneInstance(QObject):
         if server.listen(self._address()):
             self._server = server
 
+    def _address(self) -> str | None:
+        """The socket's address: a path, on Windows a name; None where no path is short enough."""
+        digest = hashlib.sha256(os.fsencode(self._folder)).hexdigest()[:16]
+        if sys.platform == "win32":
+            return f"showside-{self._name}-{digest}"
+        path = self._folder / self._name
+        if len(os.fsencode(path)) > LONGEST_PATH:
+            short = short_private_folder(digest)
+            path = None if short is None else short / self._name
+        return None if path is None else str(path)
+
     def close(self) -> None:
         """Give up the claim."""
         self._asked = None
         if self._server is not None:
+            own = Path(self._server.fullServerName()).parent
             self._server.close()
             self._server = None
+            if own.name.startswith(SHORT):
+                with contextlib.suppress(OSError):
+                    own.rmdir()  # the socket was all it held
         if self._lock is not None and self.first:
             self._lock.unlock()
-
-    def _address(self) -> str | None:
-        """The socket's address: a path, on Windows a name; None where the path is too long."""
-        if sys.platform == "win32":
-            return f"showside-{self._name}-{hashlib.sha256(bytes(self._folder)).hexdigest()[:16]}"
-        path = self._folder / self._name
-        return str(path) if len(bytes(path)) <= LONGEST_PATH else None
 
     def _welcome(self) -> None:
         while (socket := self._server.nextPendingConnection()) is not None:
@@ -124,6 +137,29 @@ class OneInstance(QObject):
         socket.flush()
         if self._asked is not None:
             self._asked(*wish)
+
+
+def short_private_folder(digest: str) -> Path | None:
+    """A folder of a short name that is this user's alone; None where there is no such place."""
+    for place in (os.environ.get("XDG_RUNTIME_DIR"), tempfile.gettempdir(), "/tmp"):
+        if not place or not os.path.isabs(place):
+            continue
+        folder = Path(place) / f"{SHORT}{os.getuid()}-{digest}"
+        if len(os.fsencode(folder)) > LONGEST_PATH - 30:
+            continue
+        try:
+            folder.mkdir(mode=0o700, exist_ok=True)
+            there = folder.lstat()
+        except OSError:
+            continue
+        # Anybody may write to /tmp: a folder that another user put there is of no use.
+        if (
+            stat.S_ISDIR(there.st_mode)
+            and there.st_uid == os.getuid()
+            and not there.st_mode & 0o077
+        ):
+            return folder
+    return None
 
 
 def read_wish(line: bytes) -> tuple[Path | None, bool] | None:
