@@ -6,19 +6,21 @@ FOLDER then holds list.json (name, version, licence, home and texts of every pac
 about box shows, and LICENSE.txt, the program's own. Ends with 1 if something may not go along.
 """
 
+import contextlib
 import json
 import re
 import shutil
 import sys
 import sysconfig
 from dataclasses import asdict, replace
+from importlib.metadata import PackageNotFoundError, distribution
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent
 TEXTS = ROOT / "packaging" / "licences"
 sys.path.insert(0, str(ROOT))
 
-from viewer.window.licences import Licensed, installed_packages  # noqa: E402 -- after the path
+from viewer.window.licences import Licensed, installed_packages, licensed  # noqa: E402 -- after the path
 
 # Packages whose wheels carry no text: which of our texts belong to them.
 TEXTS_OF = {
@@ -31,6 +33,9 @@ MAY_GO_ALONG = re.compile(
     r"(MIT(-CMU)?|BSD|0BSD|ISC|Zlib|Apache|PSF|Python Software Foundation|CC0|HPND|MPL|"
     r"Mozilla Public|LGPL)", re.IGNORECASE,
 )  # fmt: skip
+# Of the tool that packs the folder only its starter goes along; its exception lets it do so under
+# any terms. Found only where that tool is installed.
+STARTER = ("pyinstaller", "GPL-2.0-or-later WITH Bootloader-exception")
 _GPL = re.compile(r"(?<!L)(?<!Lesser )\b(A?GPL|GNU General Public|Affero)", re.IGNORECASE)
 
 
@@ -40,6 +45,8 @@ def may_go_along(licence: str) -> bool:
     The GPL may only be named as one choice beside another that may.
     """
     choices = re.split(r"\bOR\b", licence)
+    if licence == STARTER[1]:
+        return True
     return any(MAY_GO_ALONG.search(one) and not _GPL.search(one) for one in choices)
 
 
@@ -54,6 +61,8 @@ def all_licences() -> list[Licensed]:
     version = ".".join(map(str, sys.version_info[:3]))
     text = (("LICENSE.txt", _text_of_python()),)
     found.append(Licensed("python", version, "PSF-2.0", "https://www.python.org", text))
+    with contextlib.suppress(PackageNotFoundError):
+        found.append(replace(licensed(distribution(STARTER[0])), licence=STARTER[1]))
     return sorted(found, key=lambda one: one.name)
 
 

@@ -6,7 +6,6 @@ FOLDER gets hicolor/SIZExSIZE/apps/org.showside.showside.png and the scalable dr
 desktops look for them, showside.ico for Windows and showside.icns for macOS.
 """
 
-import os
 import shutil
 import sys
 from pathlib import Path
@@ -22,7 +21,6 @@ WINDOWS_PX, LARGEST_PX = (16, 24, 32, 48, 64, 128, 256), 1024
 
 def write_icons(folder: Path) -> None:
     """Write all of them."""
-    os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
     hicolor = folder / "hicolor"
     scalable = hicolor / "scalable" / "apps"
     scalable.mkdir(parents=True, exist_ok=True)

@@ -5,8 +5,7 @@
 # machine at hand only; others have to open it by right click > Open the first time.
 #
 #   python3 -m venv build-env
-#   build-env/bin/pip install --require-hashes -r packaging/requirements.lock
-#   build-env/bin/pip install pyinstaller==6.22.3
+#   build-env/bin/pip install --require-hashes -r packaging/requirements-pack.lock
 #   PYTHON=build-env/bin/python SIGN="Developer ID Application: …" packaging/macos/build_app.sh
 set -eu
 cd "$(dirname "$0")/../.."

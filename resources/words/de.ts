@@ -3354,6 +3354,18 @@
             <translation>Zoll</translation>
         </message>
         <message>
+            <source>inch</source>
+            <translation>Zoll</translation>
+        </message>
+        <message>
+            <source>ft</source>
+            <translation>Fuß</translation>
+        </message>
+        <message>
+            <source>micron</source>
+            <translation>µm</translation>
+        </message>
+        <message>
             <source>The part is only {size} mm: these look like {plural}. Scale?</source>
             <translation>Das Teil misst nur {size} mm: Das sieht nach {plural} aus. Umrechnen?</translation>
         </message>

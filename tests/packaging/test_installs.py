@@ -112,6 +112,7 @@ def test_icons_are_drawn_in_every_size(tmp_path, qapp):
         ("BSD-2-Clause AND Apache-2.0 WITH LLVM-exception", True),
         ("Mozilla Public License 2.0 (MPL 2.0)", True),
         ("LGPL-3.0-only OR GPL-2.0-only OR GPL-3.0-only", True),
+        ("GPL-2.0-or-later WITH Bootloader-exception", True),
         ("GPL-3.0-only", False),
         ("MIT AND GPL-2.0-or-later", False),
         ("GNU General Public License v3 (GPLv3)", False),
@@ -145,6 +146,8 @@ def test_every_package_goes_along_with_the_text_of_its_licence(tmp_path, monkeyp
     assert (tmp_path / LIST_FILE).is_file()
     listed = {one.name: one for one in licensed_packages()}
     assert listed == {one.name: one for one in gather.all_licences()}
+    if "pyinstaller" in listed:  # its starter goes along, wherever a folder can be packed
+        assert "unlimited permission to link or embed" in listed["pyinstaller"].texts[0][1]
     texts = dict(listed["pyside6-essentials"].texts)
     assert "GNU LESSER GENERAL PUBLIC LICENSE" in texts["LGPL-3.0.txt"]
     assert "may be\nreplaced" in texts["Qt-notice.txt"]

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).resolve().parents[2]
-LOCKS = ("requirements.lock", "requirements-test.lock")
+LOCKS = ("requirements.lock", "requirements-test.lock", "requirements-pack.lock")
 
 
 def pins(name: str) -> dict[str, list[str]]:
@@ -42,17 +42,21 @@ def test_a_lock_names_no_address(name: str) -> None:
     assert "index" not in text
 
 
-def test_tests_run_on_the_packages_the_program_ships_with() -> None:
-    program, tests = (pins(name) for name in LOCKS)
-    assert {each: tests.get(each) for each in program} == program
+@pytest.mark.parametrize("name", LOCKS[1:])
+def test_tests_and_packing_use_the_packages_the_program_ships_with(name: str) -> None:
+    program, others = pins(LOCKS[0]), pins(name)
+    assert {each: others.get(each) for each in program} == program
 
 
 def test_what_the_project_asks_for_is_locked() -> None:
     project = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))
     asked = {normal(each) for each in project["project"]["dependencies"]}
     assert asked <= {normal(each) for each in pins("requirements.lock")}
-    asked |= {normal(each) for each in project["dependency-groups"]["test"]}
-    assert asked <= {normal(each) for each in pins("requirements-test.lock")}
+    for group in ("test", "pack"):
+        more = {normal(each) for each in project["dependency-groups"][group]}
+        assert asked | more <= {normal(each) for each in pins(f"requirements-{group}.lock")}
+    small = {normal(each) for each in pins("requirements-test.lock")}
+    assert not small & {"pyinstaller", "build", "pytest-cov"}  # set-up fetches nothing for these
 
 
 def test_the_recipes_do_not_hide_the_library_named_packaging() -> None:

@@ -10,6 +10,7 @@ SMALLEST_MM, LARGEST_MM = 10.0, 2000.0
 # A part that metres would leave below this size is a part of a usual size drawn in metres.
 _METRES_TO_MM = 400.0
 _PLURAL = {"m": later("metres"), "inch": later("inches")}
+_IN_WORDS = {"inch": later("inch"), "ft": later("ft"), "micron": later("micron")}
 
 
 def unit_doubt(size_mm: np.ndarray) -> tuple[str, str]:
@@ -43,3 +44,8 @@ def likely_unit(longest: float) -> str:
     if longest * _MM_PER_METRE < SMALLEST_MM:
         return ""
     return "m" if longest * _MM_PER_METRE <= _METRES_TO_MM else "inch"
+
+
+def unit_word(unit: str) -> str:
+    """A unit of length as the user calls it: in German an inch is a Zoll, while mm stay mm."""
+    return say(_IN_WORDS[unit]) if unit in _IN_WORDS else unit

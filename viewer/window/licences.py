@@ -66,11 +66,20 @@ def installed_packages() -> list[Licensed]:
             package = distribution(name)
         except PackageNotFoundError:
             continue  # for another system or Python
-        found[name] = Licensed(
-            name, package.version, licence_of(package), _home(package), tuple(_texts(package))
-        )
+        found[name] = licensed(package)
         waiting += _needed(package.requires or [])
     return [found[name] for name in sorted(found)]
+
+
+def licensed(package: Distribution) -> Licensed:
+    """What an installed package says of itself."""
+    return Licensed(
+        plain(package.metadata["Name"]),
+        package.version,
+        licence_of(package),
+        _home(package),
+        tuple(_texts(package)),
+    )
 
 
 def plain(name: str) -> str:

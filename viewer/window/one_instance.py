@@ -2,8 +2,8 @@
 
 The first holds a lock for as long as it lives and listens on a local socket that only its user can
 reach. The lock tells who is first even when two start at once; it counts for nothing once its
-process is gone, so what a crashed one left behind blocks nobody. The socket lies beside the lock, or
-in a private folder with a short name where that path is longer than a socket's address may be.
+process is gone, so what a crashed one left behind blocks nobody. The socket lies beside the lock,
+or in a private folder of a short name where that path is longer than a socket's address may be.
 """
 
 import contextlib

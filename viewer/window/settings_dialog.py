@@ -5,6 +5,7 @@ from collections.abc import Callable
 from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QCheckBox, QComboBox, QDialog, QHBoxLayout, QWidget
 
+from viewer.geometry.unit_doubt import unit_word
 from viewer.window.kept_choices import (
     ASK_UNIT,
     POINTERS_PX,
@@ -69,7 +70,7 @@ class SettingsDialog(QDialog):
             fields, say("Files without a unit are in"),
             say("STL, OBJ, PLY and OFF name no unit. Asking takes the numbers as mm and asks "
                 "where they look wrong."),
-            {unit: say("mm, and ask in doubt") if unit == ASK_UNIT else say(unit)
+            {unit: say("mm, and ask in doubt") if unit == ASK_UNIT else unit_word(unit)
              for unit in UNITS}, unit_choice(), lambda unit: keep("unit", unit),
         )  # fmt: skip
         self.open_last = QCheckBox(say("Start with the job that was open last"))

@@ -8,9 +8,11 @@ from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
 
 from viewer.document.document import Changed, Document
 from viewer.document.state import Part
+from viewer.files.raw_mesh import ASKED_UNITS
 from viewer.geometry.known_of_mesh import shells_to_draw
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.mesh_health import HealthReport
+from viewer.geometry.unit_doubt import unit_word
 from viewer.live.live_check import LiveCheck
 from viewer.scene.outward import turned_outward
 from viewer.window.cad_box import CadBox
@@ -91,14 +93,21 @@ class CheckPanel(QWidget):
         size = part.mesh.box_mm[1] - part.mesh.box_mm[0]
         layout.addWidget(
             text_label(
-                say("Now: {size}, read as {unit}.", size=size_text(size), unit=part.unit),
+                say(
+                    "Now: {size}, read as {unit}.",
+                    size=size_text(size),
+                    unit=unit_word(part.unit),
+                ),
                 quiet=True,
             )
         )
         if part.suggested_unit:
             layout.addWidget(
                 button(
-                    say("The numbers are in {suggested_unit}", suggested_unit=part.suggested_unit),
+                    say(
+                        "The numbers are in {suggested_unit}",
+                        suggested_unit=unit_word(part.suggested_unit),
+                    ),
                     lambda: self._rescale(part.suggested_unit),
                     say("Scale the part so that the numbers of the file mean this unit."),
                     leading=True,
@@ -106,15 +115,16 @@ class CheckPanel(QWidget):
             )
         grid = QGridLayout()
         grid.setSpacing(6)
-        others = [u for u in ("mm", "cm", "m", "inch") if u != part.suggested_unit]
+        others = [unit for unit in ASKED_UNITS if unit != part.suggested_unit]
         for place, unit in enumerate(others):
-            text = say("Keep mm") if unit == part.unit == "mm" else unit
+            word = unit_word(unit)
+            text = say("Keep mm") if unit == part.unit == "mm" else word
             made = button(
                 text,
                 lambda _=False, unit=unit: self._rescale(unit),
-                say("The numbers are in {unit}.", unit=unit),
+                say("The numbers are in {unit}.", unit=word),
             )
-            made.setAccessibleName(say("The numbers are in {unit}", unit=unit))
+            made.setAccessibleName(say("The numbers are in {unit}", unit=word))
             grid.addWidget(made, place // 3, place % 3)
         layout.addLayout(grid)
         layout.addWidget(rule())
