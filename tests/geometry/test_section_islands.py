@@ -48,7 +48,8 @@ def test_a_hole_belongs_to_what_is_round_it_and_what_stands_in_it_does_not():
     for plane in range(8):
         section = whole.section(plane_origin=up * (low + (plane + 0.5) * step), plane_normal=up)
         loops = [shapely.Polygon(loop) for loop in section.to_2D()[0].discrete]
-        polygons = reduce(lambda one, other: one.symmetric_difference(other), loops).geoms
+        both = reduce(lambda one, other: one.symmetric_difference(other), loops)
+        polygons = shapely.get_parts(both)
         here = found.plane == plane
         assert sorted(found.area_mm2[here]) == pytest.approx(
             sorted(p.area for p in polygons),

@@ -33,8 +33,10 @@ def test_a_sphere_loses_its_touch_when_each_half_lies_on_its_cut_face():
     assert best.halves.touch_mm2 < 0.02 * area
     assert best.cleaner
     assert abs(best.split.plane.normal[2]) > 0.99
-    ups = sorted(pose.up[2] for pose in best.poses)
-    assert ups == pytest.approx([-1, 1], abs=1e-3)
+    # A ball has no axes of its own: which of the planes near the equator is best, rounding says.
+    normal = np.array(best.split.plane.normal)
+    found = np.array([pose.up for pose in best.poses])
+    assert found == pytest.approx(np.stack([-normal, normal]), abs=1e-3)
 
 
 def test_a_cube_comes_out_no_cleaner():

@@ -83,7 +83,7 @@ def test_search_finds_a_section_and_marks_the_words(opened):
     opened.press_keys("F1")
     found = help_window(opened)
     QTest.keyClick(found, Qt.Key.Key_F, Qt.KeyboardModifier.ControlModifier)
-    assert found.words.hasFocus()
+    opened.qtbot.waitUntil(found.words.hasFocus, timeout=LONG_MS)
     QTest.keyClicks(found.words, "purge")
     assert found.list.count() >= 1
     assert found.shown.page == "how-it-reckons.md"
