@@ -73,6 +73,14 @@ def test_a_column_is_chosen_with_the_mouse_and_keys_as_one_step(compared):
     assert opened.state.shop_choice.pair == wanted
 
 
+def test_a_closed_table_asks_nothing_any_more(compared):
+    """Numbers may be told between its closing and the moment when Qt deletes it."""
+    opened, dialog = compared
+    dialog.close()
+    opened.window.shop.live.told.emit(opened.window.shop.live.latest)
+    assert dialog._job is None
+
+
 def test_no_head_is_wider_than_its_column(qtbot):
     """A long name stands in two lines, as the window sees it in its bold face."""
     table = OffersTable("machines")

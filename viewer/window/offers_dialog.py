@@ -53,6 +53,7 @@ class OffersDialog(QDialog):
         self.resize(1010, 700)
         self._document, self._jobs, self._live = document, jobs, live
         self._job: Job | None = None
+        self._asking = True
         self.machines = OffersTable(say("The same job on every machine"))
         self.pairs = OffersTable(say("The same job with every pair"))
         self.short = text_label()
@@ -128,7 +129,10 @@ class OffersDialog(QDialog):
         self._job = None
 
     def done(self, result: int) -> None:
-        """Stop asking."""
+        """Stop asking, also for what is told before Qt has deleted this."""
+        if self._asking:
+            self._asking = False
+            self._live.told.disconnect(self._told)
         self._cancel()
         super().done(result)
 
