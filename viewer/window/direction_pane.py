@@ -20,7 +20,7 @@ from viewer.window.map_layers import COLOURINGS
 from viewer.window.name_pick import NamePick
 from viewer.window.numbers_line import NumbersLine
 from viewer.window.pane_grip import PaneGrip
-from viewer.window.pieces import ActionButton, button
+from viewer.window.pieces import ActionButton, ChoiceBox, button
 from viewer.window.results_box import ResultsBox
 from viewer.window.search_choices import SearchChoices
 from viewer.window.side_panels import ColumnScroll
@@ -75,7 +75,7 @@ class DirectionPane(QFrame):
         self.hide()
 
     def _colouring(self) -> QComboBox:
-        picked = QComboBox()
+        picked = ChoiceBox()
         picked.setAccessibleName(say("Colour the map by"))
         picked.setToolTip(say("What the colours of the map show"))
         for measure in COLOURINGS:

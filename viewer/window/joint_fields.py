@@ -1,10 +1,10 @@
 """How cut faces go together again: flat, with pins or with dovetails, and the gap for glue."""
 
-from PySide6.QtWidgets import QComboBox, QWidget
+from PySide6.QtWidgets import QWidget
 
 from viewer.document.cutting import JOINT_MM
 from viewer.window.cut_planner import CutPlanner
-from viewer.window.pieces import FieldRow, NumberField, column
+from viewer.window.pieces import ChoiceBox, FieldRow, NumberField, column
 from viewer.words import later, say
 
 JOINTS = {
@@ -30,7 +30,7 @@ class JointFields(QWidget):
         self._planner = planner
         layout = column(gap=6)
         self.setLayout(layout)
-        self.kind = QComboBox()
+        self.kind = ChoiceBox()
         self.kind.setAccessibleName(say("Joint of the pieces"))
         self.kind.setToolTip(say("How the pieces go together again."))
         self.kind.setMinimumWidth(60)

@@ -16,7 +16,7 @@ from viewer.shop.lessons import (
 from viewer.shop.taken_limits import TakenLimit
 from viewer.window.document_signals import DocumentSignals
 from viewer.window.fold import relay_around
-from viewer.window.pieces import Sentence, button, column, text_label
+from viewer.window.pieces import ChoiceBox, Sentence, button, column, text_label
 from viewer.words import later, say
 
 NOTHING = later("Nothing is learnt yet for this machine and material: write down a result first.")
@@ -31,7 +31,7 @@ class LessonBox(QWidget):
         self._shown: tuple[tuple[Lesson, ...], tuple[TakenLimit, ...]] | None = None
         layout = column(gap=6)
         self.setLayout(layout)
-        self.good = QComboBox()
+        self.good = ChoiceBox()
         self.good.setAccessibleName(say("What counts as having come out"))
         self.good.setToolTip(say("Which outcomes of a step count as having come out."))
         for title, outcomes in ((say("Only clean counts"), CLEAN_ONLY),

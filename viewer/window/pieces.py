@@ -3,8 +3,9 @@
 from collections.abc import Callable
 
 from PySide6.QtCore import QSignalBlocker, Qt
-from PySide6.QtGui import QAction, QKeySequence, QResizeEvent
+from PySide6.QtGui import QAction, QKeySequence, QResizeEvent, QWheelEvent
 from PySide6.QtWidgets import (
+    QComboBox,
     QDoubleSpinBox,
     QFrame,
     QGridLayout,
@@ -146,7 +147,15 @@ class NumberField(QDoubleSpinBox):
         self.setToolTip(say(tip))
         self.lineEdit().setAccessibleName(say(name))
         self.setMinimumWidth(60)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.valueChanged.connect(changed)
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        """The wheel scrolls the page; it changes a number only where one is about to type."""
+        if self.hasFocus():
+            super().wheelEvent(event)
+        else:
+            event.ignore()
 
     def show_number(self, value: float) -> None:
         """Show a value without telling of a change, unless the user is typing here."""
@@ -156,6 +165,18 @@ class NumberField(QDoubleSpinBox):
             blocker = QSignalBlocker(self)
             self.setValue(value)
             blocker.unblock()
+
+
+class ChoiceBox(QComboBox):
+    """A list to choose from that stays as it is while the page scrolls below the mouse."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        """Leave it to the page."""
+        event.ignore()
 
 
 class FieldRow(QWidget):

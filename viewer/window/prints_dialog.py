@@ -4,7 +4,6 @@ import numpy as np
 from PySide6.QtCore import QDate, Qt, Signal
 from PySide6.QtWidgets import (
     QAbstractItemView,
-    QComboBox,
     QDialog,
     QGridLayout,
     QHBoxLayout,
@@ -21,7 +20,7 @@ from viewer.files.shop_folder import note_finished_print, write_finished_prints
 from viewer.live.live_shop import LiveShop
 from viewer.shop.calibrate import FinishedPrint, calibrate_prints, finished_print
 from viewer.window.calibration_chart import CalibrationChart
-from viewer.window.pieces import Fields, NumberField, button, column, text_label
+from viewer.window.pieces import ChoiceBox, Fields, NumberField, button, column, text_label
 from viewer.window.quantities import number_text
 from viewer.window.shop_rows import duration_text
 from viewer.words import later, say
@@ -90,7 +89,7 @@ class PrintsDialog(QDialog):
 
     def _fit(self):
         made = column(gap=6)
-        self.what, self.chart, self.told = QComboBox(), CalibrationChart(), text_label()
+        self.what, self.chart, self.told = ChoiceBox(), CalibrationChart(), text_label()
         self.what.setAccessibleName(say("What the chart shows"))
         self.what.setToolTip(say("What the chart shows"))
         for title in (say("Time of this machine"), say("Mass of this machine")):

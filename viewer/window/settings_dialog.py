@@ -19,7 +19,7 @@ from viewer.window.kept_choices import (
 )
 from viewer.window.language import CHOICES, DESKTOP, language_choice
 from viewer.window.page_text import fit_height, page_text
-from viewer.window.pieces import ActionButton, Fields, button, column, rule
+from viewer.window.pieces import ActionButton, ChoiceBox, Fields, button, column, rule
 from viewer.window.recent_files import theme_choice
 from viewer.window.theme import DARK_NAME, FOLLOW, LIGHT_NAME
 from viewer.words import LANGUAGES, later, say
@@ -125,7 +125,7 @@ def _chooser(
     chosen: Callable[[object], object],
 ) -> QComboBox:
     """A row with a list of choices; `chosen` is called with the key of the one taken."""
-    made = QComboBox()
+    made = ChoiceBox()
     made.setAccessibleName(name)
     for key, shown in words.items():
         made.addItem(shown, key)

@@ -1,11 +1,19 @@
 """Client sheet and pack in the stage Hand over: for whom, in which language, and what is made."""
 
 from PySide6.QtGui import QAction
-from PySide6.QtWidgets import QComboBox, QLineEdit, QWidget
+from PySide6.QtWidgets import QLineEdit, QWidget
 
 from viewer.document.document import Changed, Document
 from viewer.window.document_signals import DocumentSignals
-from viewer.window.pieces import ActionButton, Fields, NumberField, column, rule, text_label
+from viewer.window.pieces import (
+    ActionButton,
+    ChoiceBox,
+    Fields,
+    NumberField,
+    column,
+    rule,
+    text_label,
+)
 from viewer.window.recent_files import settings
 from viewer.words import LANGUAGES, later, say
 
@@ -40,7 +48,7 @@ class SheetBox(QWidget):
         self.client.setMaxLength(80)
         self.client.editingFinished.connect(self._name_client)
         layout.addWidget(self.client)
-        self._language = QComboBox()
+        self._language = ChoiceBox()
         self._language.setAccessibleName(say("Language of the sheet"))
         self._language.addItem(say("As the window"), "")
         for key, name in LANGUAGES.items():

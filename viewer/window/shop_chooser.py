@@ -14,7 +14,7 @@ from viewer.shop.shop import Shop
 from viewer.shop.shop_choice import MOST_COPIES, ShopChoice
 from viewer.window.beside_button import BesideButton
 from viewer.window.document_signals import DocumentSignals
-from viewer.window.pieces import Fields, NumberField, column, text_label
+from viewer.window.pieces import ChoiceBox, Fields, NumberField, column, text_label
 from viewer.words import later, say
 
 TIPS = {
@@ -125,7 +125,7 @@ def _names(shop: Shop, choice: ShopChoice) -> dict[str, str]:
 
 
 def _list(name: str, tip: str) -> QComboBox:
-    made = QComboBox()
+    made = ChoiceBox()
     made.setAccessibleName(name)
     made.setToolTip(tip)
     made.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)

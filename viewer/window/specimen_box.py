@@ -1,13 +1,13 @@
 """Specimens in stage Try: which one, its steps, what it answers and takes, and adding it."""
 
 from PySide6.QtGui import QAction
-from PySide6.QtWidgets import QComboBox, QGridLayout, QLineEdit, QWidget
+from PySide6.QtWidgets import QGridLayout, QLineEdit, QWidget
 
 from viewer.geometry.specimens.catalogue import SPECIMEN_NAMES
 from viewer.geometry.specimens.specimen import Specimen
 from viewer.live.live_pieces import LivePieces
 from viewer.window.piece_words import range_text, takes_text
-from viewer.window.pieces import ActionButton, column, text_label
+from viewer.window.pieces import ActionButton, ChoiceBox, column, text_label
 from viewer.window.quantities import count_text, size_text
 from viewer.window.specimen_work import SpecimenWork
 from viewer.words import later, say, written
@@ -28,7 +28,7 @@ class SpecimenBox(QWidget):
         self._work, self._numbers = work, numbers
         layout = column(gap=6)
         self.setLayout(layout)
-        self.kind = QComboBox()
+        self.kind = ChoiceBox()
         self.kind.setAccessibleName(say("Specimen"))
         self.kind.setToolTip(say("Standard prints that each answer one question."))
         self.kind.setMinimumWidth(60)

@@ -1,13 +1,13 @@
 """Split for real in stage Try: places that cross no class A, whether it is worth while, joints."""
 
 from PySide6.QtGui import QAction
-from PySide6.QtWidgets import QCheckBox, QComboBox, QHBoxLayout, QWidget
+from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QWidget
 
 from viewer.live.live_pieces import LivePieces
 from viewer.window.cut_box import planned_text
 from viewer.window.cut_planner import CutPlanner
 from viewer.window.joint_fields import JointFields
-from viewer.window.pieces import ActionButton, column, text_label
+from viewer.window.pieces import ActionButton, ChoiceBox, column, text_label
 from viewer.window.split_words import advice_text, gain_text, place_text
 from viewer.window.split_work import SplitWork
 from viewer.words import say
@@ -30,7 +30,7 @@ class SplitBox(QWidget):
         layout.addWidget(ActionButton(actions["cut_split"], say("Look for a place")))
         self.advice = text_label(quiet=True)
         layout.addWidget(self.advice)
-        self.places = QComboBox()
+        self.places = ChoiceBox()
         self.places.setAccessibleName(say("Place to split"))
         self.places.setToolTip(
             say("Planes that cross no face of class A, the best first: shares of the length, and "

@@ -3,7 +3,6 @@
 from PySide6.QtCore import QSignalBlocker, Qt, Signal
 from PySide6.QtGui import QCloseEvent, QKeySequence, QShortcut
 from PySide6.QtWidgets import (
-    QComboBox,
     QDialog,
     QGridLayout,
     QHBoxLayout,
@@ -15,7 +14,7 @@ from PySide6.QtWidgets import (
 from viewer.errors import ShowsideError
 from viewer.files.shop_folder import shop_folder
 from viewer.shop.toml_text import KINDS
-from viewer.window.pieces import button, column, text_label
+from viewer.window.pieces import ChoiceBox, button, column, text_label
 from viewer.window.shop_fields import TITLES
 from viewer.window.thing_drafts import Listed, ThingDrafts, problem_of
 from viewer.window.thing_form import ThingForm
@@ -44,7 +43,7 @@ class ThingsDialog(QDialog):
     # --- building
     def _left(self) -> QWidget:
         left = column(gap=6)
-        self.kinds, self.rows = QComboBox(), QListWidget()
+        self.kinds, self.rows = ChoiceBox(), QListWidget()
         self.kinds.setAccessibleName(say("Kind"))
         self.kinds.setToolTip(say("What the list shows"))
         for kind, title in TITLES.items():

@@ -8,7 +8,6 @@ from PySide6.QtCore import QDate, QSignalBlocker, Qt, Signal
 from PySide6.QtGui import QDragEnterEvent, QDropEvent, QKeySequence, QPixmap, QShortcut
 from PySide6.QtWidgets import (
     QCheckBox,
-    QComboBox,
     QDialog,
     QGridLayout,
     QHBoxLayout,
@@ -23,7 +22,7 @@ from viewer.errors import ShowsideError
 from viewer.geometry.pose import Pose
 from viewer.shop.trial_steps import PIECE_NAMES, WHAT_TO_LOOK_AT, asked_steps, usual_values
 from viewer.shop.trials import KINDS, LONGEST_NOTE, Trial
-from viewer.window.pieces import Fields, NumberField, button, column, text_label
+from viewer.window.pieces import ChoiceBox, Fields, NumberField, button, column, text_label
 from viewer.window.prompts import Prompts
 from viewer.window.step_rows import StepRows
 from viewer.window.trial_photo import photo_of
@@ -76,7 +75,7 @@ class TrialForm(QDialog):
     # --- building
     def _left(self):
         made = column(gap=8)
-        self.kind = QComboBox()
+        self.kind = ChoiceBox()
         for kind in KINDS:
             self.kind.addItem(say(PIECE_NAMES[kind]), kind)
         self.day = QLineEdit()

@@ -6,7 +6,7 @@ from PySide6.QtWidgets import QCheckBox, QComboBox, QGridLayout, QMenu, QWidget
 
 from viewer.window.choices import Choices, Extent
 from viewer.window.mark_ways import MarkWays
-from viewer.window.pieces import ActionButton, Fields, NumberField, column
+from viewer.window.pieces import ActionButton, ChoiceBox, Fields, NumberField, column
 from viewer.window.way_options import AS_IT_LIES
 from viewer.words import later, say
 
@@ -231,7 +231,7 @@ def _below(*rows: QWidget) -> QWidget:
 
 
 def _combo(name: str, entries: tuple, tip: str) -> QComboBox:
-    made = QComboBox()
+    made = ChoiceBox()
     made.setAccessibleName(name)
     made.setToolTip(say(tip))
     made.setMinimumContentsLength(6)  # a narrow column is wide enough; the list is wider

@@ -3,14 +3,22 @@
 import numpy as np
 from PySide6.QtCore import QSignalBlocker, Qt
 from PySide6.QtGui import QAction
-from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QSlider, QWidget
+from PySide6.QtWidgets import QGridLayout, QLabel, QSlider, QWidget
 
 from viewer.document.document import Changed, Document
 from viewer.geometry.face_classes import sum_by_class
 from viewer.window.choices import GREATEST_BRUSH_MM, LEAST_BRUSH_MM, Choices, Extent
 from viewer.window.document_signals import DocumentSignals
 from viewer.window.mark_ways import MarkWays
-from viewer.window.pieces import ActionButton, Fields, NumberField, column, rule, text_label
+from viewer.window.pieces import (
+    ActionButton,
+    ChoiceBox,
+    Fields,
+    NumberField,
+    column,
+    rule,
+    text_label,
+)
 from viewer.window.quantities import number_text
 from viewer.window.way_box import WayBox
 from viewer.words import later, say
@@ -56,7 +64,7 @@ class MarkPanel(QWidget):
     ) -> None:
         super().__init__()
         self._document, self._choices = document, choices
-        self._extent = QComboBox()
+        self._extent = ChoiceBox()
         self._extent.setAccessibleName(say("Extent"))
         for extent in Extent:
             self._extent.addItem(say(extent.value), extent)
