@@ -6,6 +6,7 @@ no VTK object more than before.
 
 import gc
 import threading
+import time
 from collections import Counter
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -290,6 +291,9 @@ def nothing_left(qapp):
     assert len(QApplication.allWidgets()) <= before_widgets
     assert not running_timers()
     assert QThreadPool.globalInstance().activeThreadCount() == 0
+    ends_s = time.monotonic() + 0.001 * LONG_MS
+    while not threads() <= before_threads and time.monotonic() < ends_s:
+        time.sleep(0.01)  # a child process that ends late is waited for by a thread
     assert threads() <= before_threads
     assert not vtk_objects()
 
