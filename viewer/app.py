@@ -4,15 +4,21 @@ import ctypes
 import multiprocessing
 import os
 import sys
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from viewer.document.document import Changed
+    from viewer.live.jobs import Jobs
     from viewer.window.one_instance import OneInstance
 
 COMMANDS = (
     "demo", "check", "measure", "pose", "mend", "rank", "sheet", "pack", "piece", "specimen"
 )  # fmt: skip
+
+
+DRAWN_WITHIN_MS = 50  # the picture is begun by then; nothing else is while it is drawn
 
 
 def main(words: list[str] | None = None) -> int:
@@ -105,6 +111,15 @@ def _window(path: Path | None, demo: bool = False) -> int:
     return _first_window(claim, path, demo)
 
 
+def _draw_first(jobs: "Jobs", what: "Changed") -> None:
+    """Let the first part be drawn before numba, which takes a second and more, is loaded."""
+    from viewer.document.document import Changed
+    from viewer.geometry.compiled import kernels_at_hand
+
+    if what & Changed.PART and not kernels_at_hand():
+        jobs.hold(DRAWN_WITHIN_MS)
+
+
 def _first_window(claim: "OneInstance", path: Path | None, demo: bool) -> int:
     """Open the window; what this needs is loaded only once no other start has taken the file."""
     from viewer.scene.light_start import leave_pyplot_for_later
@@ -133,6 +148,7 @@ def _first_window(claim: "OneInstance", path: Path | None, demo: bool) -> int:
     set_type_size(application)
     make_constants_last()
     document, jobs, kernels = Document(), Jobs(), KernelWarmUp(compile_kernels)
+    document.listen(partial(_draw_first, jobs))
     measures = LiveMeasures(document, jobs, kernels)
     check = LiveCheck(document, jobs, kernels)
     window = MainWindow(document, jobs, measures, check)

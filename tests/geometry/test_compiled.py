@@ -91,7 +91,8 @@ TWICE = """
 import time
 import numpy as np
 from numba.core.caching import IndexDataCacheFile
-from viewer.geometry.compiled import compiled, save_in_turn
+from viewer.geometry.compiled import compiled
+from viewer.geometry.machine_code import save_in_turn
 
 @compiled
 def twice(x):

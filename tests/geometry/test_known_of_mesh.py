@@ -21,16 +21,16 @@ def test_everyone_gets_the_same_answer():
     assert not neighbours_of(mesh).flags.writeable
 
 
-@pytest.mark.parametrize("compiling", [False, True])
-def test_nothing_outlives_the_mesh(compiling, monkeypatch):
-    monkeypatch.setattr(known_of_mesh, "kernels_kept_but_not_ready", lambda: compiling)
+@pytest.mark.parametrize("plain", [False, True])
+def test_nothing_outlives_the_mesh(plain, monkeypatch):
+    monkeypatch.setattr(known_of_mesh, "kernels_at_hand", lambda: not plain)
     kept = known_of_mesh._neighbours, known_of_mesh._shells, known_of_mesh._first_shells
     gc.collect()
     before = [len(each) for each in kept]
     mesh = shapes.cube()
     get_to_know(mesh)
     assert [len(each) for each in kept] == [
-        before[0] + 1, before[1] + (not compiling), before[2] + compiling,
+        before[0] + 1, before[1] + (not plain), before[2] + plain,
     ]  # fmt: skip
     del mesh
     gc.collect()

@@ -127,3 +127,20 @@ def test_a_job_that_is_over_keeps_nobody_alive(jobs, qtbot, cancelled):
     del asker
     gc.collect()
     assert known() is None
+
+
+def test_what_is_held_begins_in_its_order_once_the_time_is_over(qapp, qtbot):
+    jobs, begun = Jobs(threads=1), []
+    jobs.hold(200)
+    held = [jobs.run(lambda progress, n=n: begun.append(n), lambda _: None, refuse) for n in (1, 2)]
+    held[0].cancel()
+    assert not begun
+    assert all(job.running for job in held)
+    qtbot.waitUntil(lambda: begun == [2])
+    jobs.run(lambda progress: begun.append(3), lambda _: None, refuse)
+    qtbot.waitUntil(lambda: begun == [2, 3])
+    jobs.hold(60_000)
+    last = jobs.run(lambda progress: begun.append(4), lambda _: None, refuse)
+    assert jobs.close()
+    qtbot.waitUntil(lambda: not last.running)
+    assert begun == [2, 3]

@@ -23,7 +23,6 @@ from viewer.geometry.carried_marks import mirror_marks
 from viewer.geometry.check_directions import check_best
 from viewer.geometry.column_field import column_field
 from viewer.geometry.column_grid import grid_over
-from viewer.geometry.compiled import save_in_turn
 from viewer.geometry.deviation import find_deviation
 from viewer.geometry.direction_search import SearchRequest, rays_for, search_directions
 from viewer.geometry.face_corners import face_corners_mm
@@ -34,6 +33,7 @@ from viewer.geometry.fine_marks import mark_preview, met_faces, rows_inside
 from viewer.geometry.fine_ways import grow, mark_loop, smooth
 from viewer.geometry.hull_faces import hull_faces
 from viewer.geometry.kernel_cache import folder_in_use, say_kernels_are_ready
+from viewer.geometry.machine_code import save_in_turn
 from viewer.geometry.measure_pose import measure_pose
 from viewer.geometry.mend.mend_effect import preview
 from viewer.geometry.mend.plan_mending import plan_mending

@@ -5,13 +5,13 @@ Drawing asks on the window's thread, where nothing may wait for a compiler.
 
 import numpy as np
 
-from viewer.geometry.kernel_cache import kernels_kept_but_not_ready
+from viewer.geometry.compiled import kernels_at_hand
 from viewer.geometry.regions import borders, creases
 
 
 def borders_to_draw(faces: np.ndarray, neighbours: np.ndarray, labels: np.ndarray) -> np.ndarray:
     """(e, 2) int32, see `borders`."""
-    if kernels_kept_but_not_ready():
+    if not kernels_at_hand():
         return plain_borders(faces, neighbours, labels)
     return borders(faces, neighbours, labels)
 
@@ -20,7 +20,7 @@ def creases_to_draw(
     faces: np.ndarray, neighbours: np.ndarray, normals: np.ndarray, crease_deg: float
 ) -> np.ndarray:
     """(e, 2) int32, see `creases`."""
-    if kernels_kept_but_not_ready():
+    if not kernels_at_hand():
         return plain_creases(faces, neighbours, normals, crease_deg)
     return creases(faces, neighbours, normals, crease_deg)
 

@@ -10,7 +10,9 @@ in the language it works with inside (LLVM); it fits them to whatever the proces
     63       the level the node belongs to (see `eight_boxes`)
 """
 
-from viewer.geometry.compiled import compiled, intrinsic, ir, types
+from llvmlite import ir
+
+from viewer.geometry.compiled import compiled, intrinsic
 
 NODE_BYTES, LANES = 64, 8
 LOW, HIGH, CORNER, STEP, LEVEL = 0, 24, 48, 60, 63
@@ -28,6 +30,8 @@ def entries_of_eight(context, nodes, node, x, y, z, per_x, per_y, per_z, limit, 
     x, y, z, per_x, per_y, per_z : float32, origin of the ray and 1 / its direction
     limit : float32, how far to look; entries : float32, the first eight are filled
     """
+    from numba import types  # here, so that it is not loaded before a kernel is needed
+
     single = types.float32
     signature = types.uint32(nodes, types.intp, *(single,) * 7, entries)
 
@@ -76,6 +80,8 @@ def _ends(builder, record, axis, origin, per):
 @intrinsic
 def read_ahead(context, array, first_byte):
     """Ask for the memory of an array from that byte on, which will be needed soon."""
+    from numba import types
+
     signature = types.void(array, types.intp)
 
     def write(context, builder, signature, arguments):

@@ -22,6 +22,7 @@ import platformdirs
 
 KEPT_FOLDERS = 3  # of earlier or other versions on the same machine
 SETTING = "NUMBA_CACHE_DIR"
+SETTINGS_IN = ("compiled.py", "machine_code.py")  # how all kernels are compiled
 _HOLDS_KERNELS = re.compile(rb"^from \S+ import compiled\b", re.MULTILINE)
 
 
@@ -36,7 +37,7 @@ def kernel_files(package: Path) -> list[Path]:
     found = [
         path
         for path in sorted(package.rglob("*.py"))
-        if path.name == "compiled.py" or _HOLDS_KERNELS.search(path.read_bytes())
+        if path.name in SETTINGS_IN or _HOLDS_KERNELS.search(path.read_bytes())
     ]
     return found or [Path(sys.executable)]
 

@@ -13,9 +13,9 @@ from weakref import WeakKeyDictionary
 
 import numpy as np
 
+from viewer.geometry.compiled import kernels_at_hand
 from viewer.geometry.drawn_edges import creases_to_draw
 from viewer.geometry.face_neighbours import face_neighbours
-from viewer.geometry.kernel_cache import kernels_kept_but_not_ready
 from viewer.geometry.mesh import Mesh, frozen
 from viewer.geometry.plain_shells import (
     PlainShells,
@@ -127,7 +127,7 @@ def cut_from(mesh: Mesh) -> tuple[Mesh, np.ndarray] | None:
 
 def get_to_know(mesh: Mesh) -> None:
     """Work out beforehand, on a worker, what drawing and measuring will ask."""
-    if kernels_kept_but_not_ready() and mesh not in _shells:
+    if not kernels_at_hand() and mesh not in _shells:
         pairs = face_pairs(mesh.faces)
         _neighbours[mesh] = frozen(neighbours_of_pairs(mesh.face_count, pairs))
         points = mesh.vertices_mm - mesh.box_mm.mean(axis=0)

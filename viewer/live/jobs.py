@@ -10,7 +10,7 @@ import time
 from collections.abc import Callable
 from typing import Any
 
-from PySide6.QtCore import QObject, QRunnable, Qt, QThreadPool, Signal
+from PySide6.QtCore import QObject, QRunnable, Qt, QThreadPool, QTimer, Signal
 
 from viewer.errors import Cancelled, ShowsideError
 from viewer.progress import Progress
@@ -111,6 +111,18 @@ class Jobs(QObject):
         self._pool = QThreadPool(self)
         self._pool.setMaxThreadCount(threads)
         self._jobs: list[Job] = []
+        self._held: list[tuple[Job, int]] | None = None
+
+    def hold(self, ms: int) -> None:
+        """Begin nothing for so long; then all that was asked for meanwhile, in its order."""
+        if self._held is None:
+            self._held = []
+            QTimer.singleShot(ms, self, self._release)
+
+    def _release(self) -> None:
+        held, self._held = self._held or [], None
+        for job, priority in held:
+            self._pool.start(_Runnable(job), priority)
 
     def run(
         self,
@@ -124,13 +136,17 @@ class Jobs(QObject):
         self._jobs = [job for job in self._jobs if job.running]
         job = Job(function, done, failed, progressed)
         self._jobs.append(job)
-        self._pool.start(_Runnable(job), priority)
+        if self._held is not None:
+            self._held.append((job, priority))
+        else:
+            self._pool.start(_Runnable(job), priority)
         return job
 
     def close(self, wait_ms: int = 10_000) -> bool:
         """Cancel everything and wait for the threads; False when one is still at work."""
         for job in self._jobs:
             job.cancel()
+        self._release()
         finished = self._pool.waitForDone(wait_ms)
         self._jobs.clear()
         return finished

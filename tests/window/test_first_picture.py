@@ -1,0 +1,41 @@
+"""The demo is drawn before numba is loaded, which takes as long as all the rest."""
+
+import subprocess
+import sys
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[2]
+STARTED = """
+import os, sys
+from PySide6.QtCore import QTimer
+from PySide6.QtWidgets import QApplication
+from viewer.app import main
+
+def watch():
+    window = next(w for w in QApplication.topLevelWidgets() if hasattr(w, "document"))
+    def drawn(*_):
+        if window.document.state.part is not None and "first" not in seen:
+            seen["first"] = "numba" in sys.modules
+    def measured(found):
+        if found is not None and found.tier == "full":
+            print(seen["first"], "numba" in sys.modules, flush=True)
+            os._exit(0)
+    window.view.interactor.render_window.AddObserver("EndEvent", drawn)
+    window.live_measures.measured.connect(measured)
+
+seen, begin = {}, QApplication.exec
+QApplication.exec = lambda *_: (QTimer.singleShot(0, watch), begin())[1]
+main(["demo"])
+"""
+
+
+def test_the_first_picture_waits_for_no_kernel(tmp_path):
+    told = subprocess.run(
+        [sys.executable, "-c", STARTED],
+        cwd=ROOT,
+        capture_output=True,
+        text=True,
+        timeout=240,
+        check=True,
+    )
+    assert told.stdout.split() == ["False", "True"]
