@@ -14,21 +14,25 @@ import sys
 import threading
 import time
 import traceback
-from collections import Counter
+from collections import Counter, deque
 from dataclasses import dataclass, field
+from functools import partial
 from pathlib import Path
 
 import numpy as np
 from PySide6.QtCore import (
+    QObject,
     QPoint,
     QPointF,
     QSettings,
     Qt,
     QThreadPool,
     QtMsgType,
+    QUrl,
+    Slot,
     qInstallMessageHandler,
 )
-from PySide6.QtGui import QWheelEvent
+from PySide6.QtGui import QDesktopServices, QWheelEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import (
     QAbstractButton,
@@ -72,6 +76,7 @@ class Trial:
     problems: list[str] = field(default_factory=list)
     longest_s: float = 0.0
     longest_of: str = ""
+    longest_at: str = ""
     undone: int = 0
     memory_bytes: list[int] = field(default_factory=list)
 
@@ -94,6 +99,35 @@ class Waiting:
             time.sleep(0.005)
 
 
+class Lookout:
+    """Writes down where each thread is once the window has answered nobody for so long."""
+
+    def __init__(self) -> None:
+        self._window = threading.get_ident()
+        self._begun_s, self.seen = None, ""
+        threading.Thread(target=self._watch, daemon=True).start()
+
+    @contextlib.contextmanager
+    def over(self):
+        """Watch what is done within."""
+        self.seen, self._begun_s = "", time.perf_counter()
+        yield
+        self._begun_s = None
+
+    def _watch(self) -> None:
+        while True:
+            time.sleep(0.1)
+            begun_s = self._begun_s
+            if begun_s is None or self.seen or time.perf_counter() - begun_s < MOST_FROZEN_S:
+                continue
+            frames = sys._current_frames()
+            first = frames.pop(self._window, None)
+            frames.pop(threading.get_ident(), None)
+            stacks = ["".join(traceback.format_stack(each)[-8:]) for each in frames.values()]
+            self.seen = "window:\n" + "".join(traceback.format_stack(first)[-24:])
+            self.seen += "".join(f"beside it:\n{stack}" for stack in stacks)
+
+
 class Stopwatch:
     """How long the window answered nobody, less what the system let it wait for a processor.
 
@@ -104,6 +138,7 @@ class Stopwatch:
     def __init__(self, trial: Trial, screen_process: int) -> None:
         self._trial, self._screen = trial, screen_process
         self._own = threading.get_native_id()
+        self._lookout = Lookout()
 
     def _waited_s(self) -> dict[str, float]:
         found = {}
@@ -116,7 +151,8 @@ class Stopwatch:
     def take(self, what: str, work) -> None:
         """Do something the user would wait for."""
         before, begun_s = self._waited_s(), time.perf_counter()
-        work()
+        with self._lookout.over():
+            work()
         took_s = time.perf_counter() - begun_s
         if took_s <= self._trial.longest_s:
             return
@@ -127,6 +163,26 @@ class Stopwatch:
         took_s -= own_s + screen_s + others_s
         if took_s > self._trial.longest_s:
             self._trial.longest_s, self._trial.longest_of = took_s, what
+            self._trial.longest_at = self._lookout.seen
+
+
+class _OtherPrograms(QObject):
+    """Takes the addresses and folders that the program would give to others to open."""
+
+    KINDS = ("file", "https", "http")
+
+    def __init__(self) -> None:
+        super().__init__()
+        for kind in self.KINDS:
+            QDesktopServices.setUrlHandler(kind, self, "take")
+
+    @Slot(QUrl)
+    def take(self, address: QUrl) -> None:
+        """Open nothing."""
+
+    def close(self) -> None:
+        for kind in self.KINDS:
+            QDesktopServices.unsetUrlHandler(kind)
 
 
 class _Listener(logging.Handler):
@@ -148,6 +204,7 @@ class Clicker:
         self.start = State()
         self.one: Opened | None = None
         self._what = "opening"
+        self.lately: deque[str] = deque(maxlen=12)
 
     # --- windows
     def open_window(self) -> None:
@@ -159,7 +216,12 @@ class Clicker:
         window.show()
         QTest.qWaitForWindowExposed(window, 60_000)
         self.one = Opened(window, window.prompts, Waiting())
+        document.open = partial(self._start_anew, document.open)  # by whichever way it is opened
         self.open_file(self.files[0])
+
+    def _start_anew(self, opened, state: State, *rest, **named) -> None:
+        self.start = state
+        opened(state, *rest, **named)
 
     def close_window(self) -> None:
         """Close it with whatever is under way, and let go of it."""
@@ -181,7 +243,6 @@ class Clicker:
         """Open a file and wait until it is there, or was refused."""
         self.one.window.files.open_file(path)
         self.wait_for_it(path)
-        self.start = self.one.state
 
     def wait_for_it(self, path: Path) -> None:
         """Wait until no file is being read any more."""
@@ -211,9 +272,9 @@ class Clicker:
             pairs = [(getattr(now.part, k), getattr(self.start.part, k)) for k in ("mesh", "base")]
             for mine, theirs in pairs:
                 assert (mine is None) == (theirs is None), "undo came to another part"
-                assert mine is None or np.array_equal(mine.vertices_mm, theirs.vertices_mm)
-                assert mine is None or np.array_equal(mine.faces, theirs.faces)
-            assert now.part.unit == self.start.part.unit
+                assert mine is None or np.array_equal(mine.vertices_mm, theirs.vertices_mm), "moved"
+                assert mine is None or np.array_equal(mine.faces, theirs.faces), "undo left faces"
+            assert now.part.unit == self.start.part.unit, "undo left another unit"
         assert np.array_equal(now.face_classes, self.start.face_classes), "undo left marks"
         rest = now.with_(part=self.start.part, face_classes=self.start.face_classes)
         assert not what_changed(self.start, rest), what_changed(self.start, rest)
@@ -228,7 +289,9 @@ class Clicker:
         )  # fmt: skip
         way = self.rng.choices([way for way, _ in ways], [weight for _, weight in ways])[0]
         self._what = way.__name__
+        self.lately.append(self._what)
         way()
+        self.lately[-1] = self._what
         self.trial.done[way.__name__] += 1
         for _ in range(self.rng.choice((1, 1, 2, 5))):
             self.watch.take(f"events after {self._what}", QApplication.processEvents)
@@ -338,7 +401,6 @@ class Clicker:
             QApplication.processEvents()
             self.one.window.busy.cancel()
             self.wait_for_it(path)
-            self.start = self.one.state  # unchanged, or open before it was cancelled
         else:
             self.open_file(path)
 
@@ -390,7 +452,7 @@ def clicks(actions: int, seed: int, folder: Path, screen_process: int = 0) -> Tr
     QSettings.setPath(
         QSettings.Format.IniFormat, QSettings.Scope.UserScope, str(folder / "settings")
     )
-    listener, old_hook = _Listener(trial), sys.excepthook
+    listener, old_hook, others = _Listener(trial), sys.excepthook, _OtherPrograms()
 
     def hook(kind, error, trace) -> None:
         trial.problems.append("".join(traceback.format_exception(kind, error, trace)))
@@ -406,6 +468,7 @@ def clicks(actions: int, seed: int, folder: Path, screen_process: int = 0) -> Tr
     finally:
         logging.getLogger().removeHandler(listener)
         sys.excepthook = old_hook
+        others.close()
         qInstallMessageHandler(old_handler)
         application.processEvents()
     return trial
@@ -419,7 +482,8 @@ def _all_windows(clicker: Clicker, actions: int) -> None:
             try:
                 clicker.act()
             except BaseException as error:
-                raise AssertionError(f"in action {done} ({clicker._what}): {error!r}") from error
+                steps = "; ".join(clicker.lately)
+                raise AssertionError(f"in action {done}: {error!r}, after {steps}") from error
             done += 1
             assert not trial.problems, f"action {done} ({clicker._what}): {trial.problems[0]}"
         clicker.close_window()
@@ -427,7 +491,9 @@ def _all_windows(clicker: Clicker, actions: int) -> None:
         gc.collect()
         trial.memory_bytes.append(memory_bytes())
         print(f"{done} of {actions} actions, {trial.memory_bytes[-1] / 1e6:.0f} MB", flush=True)
-    assert trial.longest_s <= MOST_FROZEN_S, f"{trial.longest_s:.2f} s for {trial.longest_of}"
+    assert trial.longest_s <= MOST_FROZEN_S, (
+        f"{trial.longest_s:.2f} s for {trial.longest_of}; then stood\n{trial.longest_at}"
+    )
     if len(trial.memory_bytes) > 3:
         early, late = trial.memory_bytes[len(trial.memory_bytes) // 4], trial.memory_bytes[-1]
         assert late <= MOST_GROWTH * early, f"memory grew from {early:,} to {late:,} bytes"
