@@ -19,6 +19,7 @@ from viewer.files.shop_folder import read_finished_prints, read_user_shop
 from viewer.geometry.aims import SHOW_SIDE
 from viewer.geometry.check_directions import check_best
 from viewer.geometry.direction_measures import RayedPart
+from viewer.geometry.direction_discs import LEFT, RIGHT, pixels_of
 from viewer.geometry.direction_search import SearchRequest, rays_for, search_directions
 from viewer.geometry.direction_table import DirectionTable
 from viewer.geometry.hard_limits import LIMIT_KEYS, limits_left
@@ -36,6 +37,7 @@ from viewer.shop.job_numbers import choose
 from viewer.shop.shop_choice import ShopChoice
 
 SETTLED_MS = 400  # strokes of a brush follow one another; the search waits for the last
+SHOWN_EVERY_MS = 500  # a table that grew is drawn not more often
 DEPENDS_ON = Changed.CLASSES | Changed.SETTINGS | Changed.REFINED | Changed.SHOP
 
 
@@ -109,6 +111,9 @@ class LiveSearch(QObject):
         self.outdated = False
         self._settled = QTimer(self, singleShot=True, interval=SETTLED_MS)
         self._settled.timeout.connect(self._go_on)
+        self._grown: DirectionTable | None = None  # waits to be shown
+        self._shown_lately = QTimer(self, singleShot=True, interval=SHOWN_EVERY_MS)
+        self._shown_lately.timeout.connect(self._show_grown)
         self._grew.connect(self._table_grew)
         self._knew.connect(self._is_known)
         live_measures.measured.connect(self._part_is_ready)
@@ -161,6 +166,7 @@ class LiveSearch(QObject):
         """Stop listening and searching."""
         self._stop_listening()
         self._settled.stop()
+        self._shown_lately.stop()
         self._stop()
 
     # --- what the document says
@@ -202,7 +208,7 @@ class LiveSearch(QObject):
     def _stop(self) -> None:
         if self._job is not None:
             self._job.cancel()
-        self._job, self._token = None, object()
+        self._job, self._token, self._grown = None, object(), None
         self._waits = self._searching = False
 
     # --- searching
@@ -229,8 +235,23 @@ class LiveSearch(QObject):
         self.told.emit()
 
     def _table_grew(self, token: object, table: DirectionTable) -> None:
-        if token is self._token:
-            self._show(table, False)
+        """Show the first at once, others now and then.
+
+        Of a small part they come faster than they can be drawn beside a search on all processors:
+        the window would be busy with tables that are old already.
+        """
+        if token is not self._token:
+            return
+        self._grown = table
+        if not self._shown_lately.isActive():
+            if self.table is None or self.outdated:
+                self._show_grown()
+            self._shown_lately.start()
+
+    def _show_grown(self) -> None:
+        grown, self._grown = self._grown, None
+        if grown is not None and self._searching:
+            self._show(grown, False)
 
     def _show(self, table: DirectionTable, complete: bool) -> None:
         self.table, self.outdated, self._complete = table, False, complete
@@ -240,6 +261,7 @@ class LiveSearch(QObject):
     def _searched(self, answer: tuple[SearchRequest, DirectionTable]) -> None:
         self._request, table = answer
         self._job, self._searching, self._other_shop = None, False, False
+        self._grown = None
         self._show(table, True)
         self._look_closer()
 
@@ -290,6 +312,8 @@ def _search(
     wanted: Wanted, tell: Callable[[DirectionTable], object], progress: Progress
 ) -> tuple[SearchRequest, DirectionTable]:
     request = wanted.request()
+    for disc in (LEFT, RIGHT):
+        pixels_of(disc)  # the window would work them out with the first picture of the map
     table = None
     for table in search_directions(request, progress):
         tell(table)
