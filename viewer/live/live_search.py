@@ -18,8 +18,8 @@ from viewer.errors import RequestProblem, ShowsideError
 from viewer.files.shop_folder import read_finished_prints, read_user_shop
 from viewer.geometry.aims import SHOW_SIDE
 from viewer.geometry.check_directions import check_best
-from viewer.geometry.direction_measures import RayedPart
 from viewer.geometry.direction_discs import LEFT, RIGHT, pixels_of
+from viewer.geometry.direction_measures import RayedPart
 from viewer.geometry.direction_search import SearchRequest, rays_for, search_directions
 from viewer.geometry.direction_table import DirectionTable
 from viewer.geometry.hard_limits import LIMIT_KEYS, limits_left
