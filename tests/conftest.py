@@ -57,6 +57,14 @@ def pytest_collection_finish() -> None:
     gc.freeze()
 
 
+@pytest.fixture(autouse=True)
+def garbage_stays_on_its_thread():
+    """As in the program (`garbage_here`): no worker deletes what belongs to Qt on this thread."""
+    gc.disable()
+    yield
+    gc.enable()
+
+
 # What takes longest for what it adds; all of it runs with --long.
 LONG = (
     "test_bridges_against_oracle.py::test_real_parts",

@@ -18,7 +18,7 @@ COMMANDS = (
 )  # fmt: skip
 
 
-DRAWN_WITHIN_MS = 50  # the picture is begun by then; nothing else is while it is drawn
+DRAWN_WITHIN_MS = 5_000  # unless nobody sees the window
 
 
 def main(words: list[str] | None = None) -> int:
@@ -117,7 +117,7 @@ def _draw_first(jobs: "Jobs", what: "Changed") -> None:
     from viewer.geometry.compiled import kernels_at_hand
 
     if what & Changed.PART and not kernels_at_hand():
-        jobs.hold(DRAWN_WITHIN_MS)
+        jobs.hold(DRAWN_WITHIN_MS)  # the frame that follows releases it
 
 
 def _first_window(claim: "OneInstance", path: Path | None, demo: bool) -> int:
@@ -128,6 +128,7 @@ def _first_window(claim: "OneInstance", path: Path | None, demo: bool) -> int:
     from PySide6.QtWidgets import QApplication
 
     from viewer.document.document import Document
+    from viewer.live.garbage_here import GarbageHere
     from viewer.live.jobs import Jobs
     from viewer.live.kernel_warm_up import KernelWarmUp
     from viewer.live.live_check import LiveCheck
@@ -152,6 +153,7 @@ def _first_window(claim: "OneInstance", path: Path | None, demo: bool) -> int:
     measures = LiveMeasures(document, jobs, kernels)
     check = LiveCheck(document, jobs, kernels)
     window = MainWindow(document, jobs, measures, check)
+    window.view.drawn.connect(jobs.release)
     errors = ErrorKeeper(window.manners.error_kept.emit)
     claim.listen(window.manners.another_start)
     if window.manners.restore():
@@ -166,9 +168,11 @@ def _first_window(claim: "OneInstance", path: Path | None, demo: bool) -> int:
     else:
         window.open_last_job()
     window.manners.offer_error()
+    garbage = GarbageHere()
     try:
         return application.exec()
     finally:
+        garbage.close()
         claim.close()
         errors.close()
         stop_log(log)

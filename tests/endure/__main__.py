@@ -7,6 +7,7 @@ python -m tests.endure clicks --actions 2000 --seed 1   random actions in the re
 
 import argparse
 import contextlib
+import faulthandler
 import os
 import sys
 import tempfile
@@ -28,6 +29,7 @@ def main(words: list[str] | None = None) -> int:
     clicks.add_argument("--actions", type=int, default=2000)
     clicks.add_argument("--seed", type=int, default=1)
     asked = parser.parse_args(words)
+    faulthandler.enable()
     begun_s = time.monotonic()
     try:
         line = {"kills": _kills, "window-kills": _window_kills, "clicks": _clicks}[asked.trial](

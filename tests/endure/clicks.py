@@ -49,6 +49,7 @@ from viewer.document.document import Document, what_changed
 from viewer.document.state import Part, State
 from viewer.files.job_file import write_job
 from viewer.files.mesh_files import write_posed
+from viewer.live.garbage_here import GarbageHere
 from viewer.live.jobs import Jobs
 from viewer.live.live_check import LiveCheck
 from viewer.live.live_measures import LiveMeasures
@@ -453,6 +454,7 @@ def clicks(actions: int, seed: int, folder: Path, screen_process: int = 0) -> Tr
         QSettings.Format.IniFormat, QSettings.Scope.UserScope, str(folder / "settings")
     )
     listener, old_hook, others = _Listener(trial), sys.excepthook, _OtherPrograms()
+    garbage = GarbageHere()
 
     def hook(kind, error, trace) -> None:
         trial.problems.append("".join(traceback.format_exception(kind, error, trace)))
@@ -468,6 +470,7 @@ def clicks(actions: int, seed: int, folder: Path, screen_process: int = 0) -> Tr
     finally:
         logging.getLogger().removeHandler(listener)
         sys.excepthook = old_hook
+        garbage.close()
         others.close()
         qInstallMessageHandler(old_handler)
         application.processEvents()

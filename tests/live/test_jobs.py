@@ -140,7 +140,11 @@ def test_what_is_held_begins_in_its_order_once_the_time_is_over(qapp, qtbot):
     jobs.run(lambda progress: begun.append(3), lambda _: None, refuse)
     qtbot.waitUntil(lambda: begun == [2, 3])
     jobs.hold(60_000)
-    last = jobs.run(lambda progress: begun.append(4), lambda _: None, refuse)
+    jobs.run(lambda progress: begun.append(4), lambda _: None, refuse)
+    jobs.release()
+    qtbot.waitUntil(lambda: begun == [2, 3, 4])
+    jobs.hold(60_000)
+    last = jobs.run(lambda progress: begun.append(5), lambda _: None, refuse)
     assert jobs.close()
     qtbot.waitUntil(lambda: not last.running)
-    assert begun == [2, 3]
+    assert begun == [2, 3, 4]

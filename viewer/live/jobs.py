@@ -113,13 +113,14 @@ class Jobs(QObject):
         self._jobs: list[Job] = []
         self._held: list[tuple[Job, int]] | None = None
 
-    def hold(self, ms: int) -> None:
-        """Begin nothing for so long; then all that was asked for meanwhile, in its order."""
+    def hold(self, most_ms: int) -> None:
+        """Begin nothing until `release`, or for so long at most."""
         if self._held is None:
             self._held = []
-            QTimer.singleShot(ms, self, self._release)
+            QTimer.singleShot(most_ms, self, self.release)
 
-    def _release(self) -> None:
+    def release(self) -> None:
+        """Begin what was asked for while work was held, in its order."""
         held, self._held = self._held or [], None
         for job, priority in held:
             self._pool.start(_Runnable(job), priority)
@@ -146,7 +147,7 @@ class Jobs(QObject):
         """Cancel everything and wait for the threads; False when one is still at work."""
         for job in self._jobs:
             job.cancel()
-        self._release()
+        self.release()
         finished = self._pool.waitForDone(wait_ms)
         self._jobs.clear()
         return finished

@@ -7,7 +7,7 @@ card a part of some millions of faces is drawn as it is all the time.
 import time
 from typing import Any, Protocol
 
-from PySide6.QtCore import QObject, QTimer
+from PySide6.QtCore import QObject, QTimer, Signal
 
 from viewer.scene.part_scene import PartScene
 
@@ -27,7 +27,9 @@ class MovingView(Protocol):
 
 
 class ComingToRest(QObject):
-    """Chooses for each picture which surface of the part is drawn."""
+    """Chooses for each picture which surface of the part is drawn; `drawn` follows each."""
+
+    drawn = Signal()
 
     def __init__(self, view: MovingView) -> None:
         super().__init__(view)
@@ -70,3 +72,4 @@ class ComingToRest(QObject):
     def _frame_ends(self, *_: object) -> None:
         if self.at_rest:  # a frame of the whole part
             self._frame_s = time.thread_time() - self._begun_s
+        self.drawn.emit()

@@ -34,6 +34,7 @@ class PartView(QWidget):
     """The 3D scene; `tool` works the left button."""
 
     camera_moved = Signal()
+    drawn = Signal()
 
     def __init__(self, theme: Theme) -> None:
         super().__init__()
@@ -63,6 +64,7 @@ class PartView(QWidget):
         self._flight.valueChanged.connect(self._fly)
         self._route: tuple[Camera, Camera] | None = None
         self._rest = ComingToRest(self)
+        self._rest.drawn.connect(self.drawn)
         self.interactor.installEventFilter(self)
 
     # --- for the window
