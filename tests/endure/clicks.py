@@ -330,7 +330,16 @@ class Clicker:
         button = rng.choice((buttons.LeftButton,) * 4 + (buttons.RightButton, buttons.MiddleButton))
         held = rng.choice((None, None, None, Qt.KeyboardModifier.ControlModifier))
         self._what = f"drag over {len(places)} places"
-        self.watch.take(self._what, lambda: self.one.drag(places, button, held))
+        held = held or Qt.KeyboardModifier.NoModifier
+        steps = [
+            partial(self.one.move, places[0]),
+            partial(QTest.mousePress, canvas, button, held, places[0]),
+            *(partial(self.one.move, place, button, held) for place in places[1:]),
+            partial(QTest.mouseRelease, canvas, button, held, places[-1]),
+            QApplication.processEvents,
+        ]
+        for step in steps:  # each is a frame of its own
+            self.watch.take(self._what, step)
 
     def press_button(self) -> None:
         window = self.one.window

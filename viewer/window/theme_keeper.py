@@ -51,6 +51,8 @@ class ThemeKeeper(QObject):
         self._window, self._choice = window, theme_choice()
         self.theme = chosen_theme(self._choice)
         apply_theme(self.theme)
+        # Before there is anything to dress: each widget is dressed once, when it is shown.
+        window.setStyleSheet(style_sheet(self.theme))
         QGuiApplication.styleHints().colorSchemeChanged.connect(self._desktop_changed)
 
     def verbs(self) -> Verbs:
@@ -71,7 +73,9 @@ class ThemeKeeper(QObject):
         window = self._window
         self.theme = theme = chosen_theme(self._choice)
         apply_theme(theme)
-        window.setStyleSheet(style_sheet(theme))
+        sheet = style_sheet(theme)
+        if window.styleSheet() != sheet:
+            window.setStyleSheet(sheet)
         around = (window.legend, window.strip, window.direction_pane.map)
         for wearer in (window.stage_column.stages, *around):
             wearer.show_theme(theme)
