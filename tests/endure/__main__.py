@@ -76,7 +76,7 @@ def _clicks(asked: argparse.Namespace) -> str:
     return (
         f"{sum(trial.done.values())} actions, {trial.undone} steps undone, nothing went wrong; the "
         f"longest moment was {trial.longest_s:.2f} s ({trial.longest_of}), memory "
-        f"{memory[len(memory) // 4] / 1e6:.0f} MB early and {memory[-1] / 1e6:.0f} MB at the end"
+        f"{memory[len(memory) // 2] / 1e6:.0f} MB half-way and {memory[-1] / 1e6:.0f} MB at the end"
     )
 
 
