@@ -164,7 +164,8 @@ def set_up_packages(lock: Path) -> None:
     STAMP.unlink(missing_ok=True)
     say("installing the Python packages (first time: a minute or two, 1.7 GB on disk)")
     pip = [str(VENV_PYTHON), "-m", "pip", "install", "--disable-pip-version-check", "--no-input"]
-    pip += ["--compile", "--require-hashes", "--only-binary", ":all:", "-r", str(lock)]
+    # Python compiles what is imported as it is imported; all of it would take a minute.
+    pip += ["--no-compile", "--require-hashes", "--only-binary", ":all:", "-r", str(lock)]
     if not sys.stderr.isatty():
         pip.append("--quiet")
     if subprocess.call(pip, env=child_environment(), stdout=sys.stderr) != 0:
