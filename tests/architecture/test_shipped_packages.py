@@ -12,6 +12,8 @@ import pytest
 
 ROOT = Path(__file__).resolve().parents[2]
 OPTIONAL = {"distributed", "dask"}  # an extra that one asks for
+# What numba hands to BLAS and LAPACK, taken from SciPy (`ensure_blas` in numba/np/linalg.py).
+OF_SCIPY = {"dot", "vdot", "matmul", "linalg", "roots", "cov", "corrcoef"}
 
 
 def plain(name: str) -> str:
@@ -27,6 +29,19 @@ def outside_imports(source: str) -> set[str]:
         elif isinstance(node, ast.ImportFrom) and node.level == 0:
             found.add(node.module.partition(".")[0])
     return found - set(sys.stdlib_module_names) - {"viewer"}
+
+
+def asks_for_scipy(source: str) -> set[str]:
+    """Functions of a file that numba compiles and cannot without SciPy."""
+    return {
+        function.name
+        for function in ast.walk(ast.parse(source))
+        if isinstance(function, ast.FunctionDef)
+        and any("compiled" in ast.unparse(each) for each in function.decorator_list)
+        for node in ast.walk(function)
+        if (isinstance(node, ast.Attribute) and node.attr in OF_SCIPY)
+        or (isinstance(node, ast.BinOp | ast.AugAssign) and isinstance(node.op, ast.MatMult))
+    }
 
 
 @pytest.fixture(scope="module")
@@ -68,3 +83,20 @@ def test_what_is_imported_is_asked_for(owners):
 
 def test_the_test_sees_a_package_that_is_not_shipped():
     assert outside_imports("def f():\n    from scipy.spatial import KDTree\n") == {"scipy"}
+
+
+def test_no_kernel_needs_scipy():
+    """Where it is installed, as for tests, the kernel works, and fails for everybody else."""
+    for path in sorted((ROOT / "viewer").rglob("*.py")):
+        assert asks_for_scipy(path.read_text("utf-8")) == set(), path.relative_to(ROOT).as_posix()
+
+
+def test_the_test_sees_a_kernel_that_needs_scipy():
+    kernels = (
+        "@compiled\ndef one(a, b):\n    return np.dot(a, b)\n",
+        "@compiled(inline=True)\ndef two(a, b):\n    a @= b\n",
+        "@compiled\ndef three(a, b):\n    return a @ b\n",
+        "def four(a, b):\n    return np.linalg.norm(a @ b)\n",
+        "@compiled\ndef five(a, b):\n    return dot(a, b)\n",
+    )
+    assert asks_for_scipy("".join(kernels)) == {"one", "two", "three"}

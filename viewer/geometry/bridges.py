@@ -17,6 +17,7 @@ from typing import NamedTuple
 import numpy as np
 
 from viewer.geometry.compiled import compiled
+from viewer.geometry.distances import dot
 from viewer.geometry.ray_tree import RayTree, nearest_hit
 from viewer.progress import Progress
 
@@ -177,10 +178,10 @@ def _any_chord(tree, rotation, point, limit, turn):
             if wall < 0:
                 continue
             square = _square_to(tree.corners_mm[wall], rotation)
-            if abs(np.dot(square, tried)) > 1.0 - 1e-9 or not square.any():
+            if abs(dot(square, tried)) > 1.0 - 1e-9 or not square.any():
                 continue
             tried = square
-            angle = np.arctan2(np.dot(square, rotation[1]), np.dot(square, rotation[0]))
+            angle = np.arctan2(dot(square, rotation[1]), dot(square, rotation[0]))
             if _chord(tree, rotation, point, angle, limit) <= limit * _EXACT:
                 return angle
     return np.inf
@@ -190,8 +191,8 @@ def _any_chord(tree, rotation, point, limit, turn):
 def _square_to(corners, rotation):
     """Level direction square to a wall, all zero if the wall itself lies level."""
     normal = np.cross(corners[1] - corners[0], corners[2] - corners[0])
-    level = np.dot(normal, rotation[0]) * rotation[0] + np.dot(normal, rotation[1]) * rotation[1]
-    size = np.sqrt(np.dot(level, level))
-    if size <= 1e-9 * np.sqrt(np.dot(normal, normal)):
+    level = dot(normal, rotation[0]) * rotation[0] + dot(normal, rotation[1]) * rotation[1]
+    size = np.sqrt(dot(level, level))
+    if size <= 1e-9 * np.sqrt(dot(normal, normal)):
         return np.zeros(3)
     return level / size

@@ -5,6 +5,7 @@ from typing import NamedTuple
 import numpy as np
 
 from viewer.geometry.compiled import compiled
+from viewer.geometry.distances import dot
 from viewer.geometry.face_tree import LEAF_FACES
 from viewer.geometry.island_cups import Cups
 from viewer.geometry.ray_tree import RayTree, nearest_hit
@@ -207,7 +208,7 @@ def _material_at(tree, rotation, x, y, z, layer, united):
         if place < 0:
             return winding > 0
         a, b, c = tree.corners_mm[place, 0], tree.corners_mm[place, 1], tree.corners_mm[place, 2]
-        winding += 1 if np.dot(np.cross(b - a, c - a), up) > 0 else -1
+        winding += 1 if dot(np.cross(b - a, c - a), up) > 0 else -1
         origin = origin + (distance + _STEP_MM) * up
         left -= distance + _STEP_MM
         if left <= 0:

@@ -11,6 +11,7 @@ from typing import NamedTuple
 import numpy as np
 
 from viewer.geometry.compiled import compiled
+from viewer.geometry.distances import dot
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.outward_steps import outward_steps
 from viewer.geometry.shells import Shells
@@ -201,7 +202,7 @@ def _exposed_by_points(lines: UprightLines, shell_of_face, corners, normals, eac
                 s, t = 1 / 3, 1 / 3
             for k in range(3):
                 p[k] = a[k] + s * (b[k] - a[k]) + t * (c[k] - a[k]) + CLOSED_GAP_MM * normals[f, k]
-            x, y, z = np.dot(skew[0], p), np.dot(skew[1], p), np.dot(skew[2], p)
+            x, y, z = dot(skew[0], p), dot(skew[1], p), dot(skew[2], p)
             outside += _winding_at(lines, shell_of_face, x, y, z, above, below) <= 0
         share[f] = outside / each[f]
     return share
