@@ -24,7 +24,8 @@ ROOT = Path(__file__).resolve().parent.parent
 HERE = ROOT / "packaging"
 sys.path[:0] = [str(ROOT), str(HERE)]
 
-from gather_licences import all_licences, faults, write  # noqa: E402 -- after the path
+from bundled_libraries import left_out_among  # noqa: E402 -- after the path
+from gather_licences import all_licences, faults, write  # noqa: E402
 from make_icons import write_icons  # noqa: E402
 
 from viewer.window.licences import Licensed, plain  # noqa: E402
@@ -72,6 +73,9 @@ def pack(out: Path, work: Path) -> Path:
     command += ["--distpath", str(out), "--workpath", str(work / "work")]
     command += [str(HERE / "folder" / "showside.spec")]
     subprocess.run(command, check=True, env=environment)
+    unwanted = left_out_among(path.name for path in (out / "showside").rglob("*"))
+    if unwanted:
+        raise SystemExit("These have no listed licence and went along: " + ", ".join(unwanted))
     return out / "showside"
 
 

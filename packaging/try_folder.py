@@ -1,22 +1,28 @@
 """Have a packed folder do what the program does, in a home of its own, and tell how long each took.
 
     python packaging/build_folder.py --out dist
-    python packaging/try_folder.py dist/showside
+    python packaging/try_folder.py dist/showside [--picture FILE.png]
 
-Needs nothing of this environment but Python. The first measurement of each kind compiles kernels,
-so that it takes minutes. With a screen (a virtual one will do: xvfb-run) the window is tried as
-well: it has to stay open for a while. Ends with 1 if something failed.
+Needs nothing of this environment but Python. With a screen (a virtual one will do: xvfb-run) the
+window is tried first: it has to draw the demo (where ImageMagick can look), to compile the kernels
+in a process beside it, and to be there when that is done, minutes later. Without one, the first
+command of each kind compiles them. Ends with 1 if something failed.
 """
 
 import argparse
 import os
+import shutil
 import subprocess
 import sys
 import tempfile
 import time
 from pathlib import Path
 
-OPEN_FOR_S = 60
+COMPILED_WITHIN_S = 1200
+DRAWN_COLOURS = 400  # an empty window has a dozen
+MIDDLE = "50%x50%+0+0"
+HERE = Path(__file__).resolve().parent
+STEP = HERE / "trial" / "bracket.step"
 CUBE = """OFF
 8 6 0
 0 0 0
@@ -39,11 +45,13 @@ COMMANDS = (
     ("--version",),
     ("demo", "--out", "demo"),
     ("check", PART),
+    ("check", STEP.name),
     ("mend", "cube.off", "--out", "mended.3mf"),
     ("pose", PART, "--up", "0,1,0", "--out", "posed.3mf"),
     ("rank", PART, "--directions", "40", "--keep", "2"),
     ("specimen", "inclination-fan", "--out", "specimen"),
     ("sheet", PART, "--out", "sheet.html"),
+    ("sheet", PART, "--out", "sheet.pdf"),
     ("pack", PART, "--out", "packed"),
 )
 
@@ -62,17 +70,51 @@ def run(program: Path, words: tuple[str, ...], home: Path) -> bool:
     return done.returncode == 0
 
 
-def stays_open(program: Path, home: Path) -> bool:
-    """Whether the window opens the demo and is there a minute later."""
-    with subprocess.Popen([str(program), "demo"], cwd=home, env=environment(home)) as child:
-        try:
-            child.wait(OPEN_FOR_S)
-        except subprocess.TimeoutExpired:
-            child.terminate()
-            print(f"done   {OPEN_FOR_S:6.1f} s  the window with the demo")
-            return True
-        print(f"failed: the window ended by itself with {child.returncode}")
-        return False
+def opens(program: Path, home: Path, picture: Path | None) -> bool:
+    """Whether the window opens the demo, compiles kernels beside it, and is there afterwards."""
+    begun_s = time.monotonic()
+    drawn, compiled = not can_look(), False
+    with (home / "window.txt").open("w", encoding="utf-8") as said:
+        child = subprocess.Popen(
+            [str(program), "demo"], cwd=home, env=environment(home), stdout=said, stderr=said
+        )
+    try:
+        while child.poll() is None and not (drawn and compiled):
+            time.sleep(0.5 if not drawn else 2)
+            took_s = time.monotonic() - begun_s
+            if took_s > COMPILED_WITHIN_S:
+                break
+            if not drawn and colours() > DRAWN_COLOURS:
+                drawn = True
+                print(f"done   {took_s:6.1f} s  first picture of the demo", flush=True)
+            if not compiled and any(home.rglob("compiled/*/ready-*.txt")):
+                compiled = True
+                print(f"done   {took_s:6.1f} s  kernels compiled beside the window", flush=True)
+        there = child.poll() is None
+        if picture and can_look():
+            subprocess.run(["import", "-window", "root", str(picture)], check=True)
+    finally:
+        child.terminate()
+        child.wait()
+    if not (there and drawn and compiled):
+        print(f"failed: window there: {there}, drawn: {drawn}, kernels compiled: {compiled}")
+        print((home / "window.txt").read_text("utf-8")[-2000:])
+    return there and drawn and compiled
+
+
+def can_look() -> bool:
+    """Whether ImageMagick is there to look at the screen with."""
+    return bool(shutil.which("import") and shutil.which("identify"))
+
+
+def colours() -> int:
+    """How many colours the middle of the screen shows."""
+    look = ["import", "-window", "root", "-gravity", "center", "-crop", MIDDLE, "png:-"]
+    seen = subprocess.run(look, capture_output=True, check=False).stdout
+    count = subprocess.run(
+        ["identify", "-format", "%k", "-"], input=seen, capture_output=True, check=False
+    )
+    return int(count.stdout or 0)
 
 
 def environment(home: Path) -> dict[str, str]:
@@ -85,14 +127,18 @@ def main() -> int:
     """Try all of it."""
     asked = argparse.ArgumentParser(description=__doc__)
     asked.add_argument("folder", type=Path)
-    folder = asked.parse_args().folder.resolve()
+    asked.add_argument("--picture", type=Path, help="where to put a picture of the screen")
+    given = asked.parse_args()
+    folder = given.folder.resolve()
     program = folder / ("showside.exe" if os.name == "nt" else "showside")
     with tempfile.TemporaryDirectory() as made:
         home = Path(made)
         (home / "cube.off").write_text(CUBE, "utf-8")
-        worked = [run(program, words, home) for words in COMMANDS]
+        shutil.copy(STEP, home)
+        worked = []
         if os.environ.get("DISPLAY") or sys.platform in ("win32", "darwin"):
-            worked.append(stays_open(program, home))
+            worked.append(opens(program, home, given.picture))
+        worked += [run(program, words, home) for words in COMMANDS]
     return int(not all(worked))
 
 

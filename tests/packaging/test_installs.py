@@ -2,6 +2,8 @@
 
 import configparser
 import importlib.util
+import os
+import re
 import shutil
 import struct
 import subprocess
@@ -12,7 +14,7 @@ from importlib.metadata import PackageNotFoundError, distribution
 from pathlib import Path
 
 import pytest
-from PIL import Image
+from PIL import Image, features
 
 from viewer import __version__
 from viewer.files.mesh_files import OPEN_SUFFIXES
@@ -36,12 +38,19 @@ def script(name: str):
     return module
 
 
-def checked_by(tool: str, *words: str) -> None:
-    """Have a validator look, where the system has it."""
+def checked_by(tool: str, *words: str, **options: object) -> str:
+    """Have a validator look, where the system has it; returns what it prints as an answer.
+
+    It may warn of nothing: what validators say of lesser faults goes to where errors go.
+    """
     if shutil.which(tool) is None:
         pytest.skip(f"{tool} is not installed")
-    done = subprocess.run([tool, *words], capture_output=True, text=True, timeout=60)
+    done = subprocess.run(
+        [tool, *words], capture_output=True, text=True, timeout=60, check=False, **options
+    )
     assert done.returncode == 0, done.stdout + done.stderr
+    assert done.stderr == ""
+    return done.stdout
 
 
 def test_version_and_names_agree():
@@ -67,27 +76,62 @@ def test_the_menu_entry_is_valid_and_opens_what_the_program_reads():
     subtypes = {kind.partition("/")[2].removeprefix("x-") for kind in kinds}
     for suffixes in OPEN_SUFFIXES.values():
         assert any(suffix[1:] in subtypes for suffix in suffixes), suffixes
-    checked_by("desktop-file-validate", str(LINUX / f"{ID}.desktop"))
+    assert checked_by("desktop-file-validate", str(LINUX / f"{ID}.desktop")) == ""
 
 
 def test_the_description_for_software_centres_is_valid():
     path = str(LINUX / f"{ID}.metainfo.xml")
-    checked_by("appstreamcli", "validate", "--no-net", "--pedantic", path)
+    told = checked_by("appstreamcli", "validate", "--no-net", "--pedantic", path)
+    assert "Validation was successful" in told
+    assert not re.search(r"\b[EWIP]: ", told)
+    assert checked_by("xmllint", "--noout", path, str(LINUX / f"{ID}.xml")) == ""
+
+
+def update_mime(share: Path, *files: Path) -> Path:
+    """Let the system make its lists from these files; returns their folder."""
+    folder = share / "mime"
+    (folder / "packages").mkdir(parents=True)
+    for file in files:
+        shutil.copy(file, folder / "packages")
+    environment = {**os.environ, "XDG_DATA_HOME": str(share)}
+    assert checked_by("update-mime-database", str(folder), env=environment) == ""
+    return folder
 
 
 def test_kinds_of_file_that_the_shared_list_lacks(tmp_path):
     root = ElementTree.parse(LINUX / f"{ID}.xml").getroot()
     globs = {glob.get("pattern") for glob in root.iter(f"{MIME}glob")}
     assert {"*.step", "*.stp", "*.ply", "*.off"} <= globs
-    if shutil.which("update-mime-database") is None:
-        pytest.skip("update-mime-database is not installed")
-    (tmp_path / "packages").mkdir()
-    shutil.copy(LINUX / f"{ID}.xml", tmp_path / "packages")
-    subprocess.run(["update-mime-database", str(tmp_path)], check=True, capture_output=True)
-    listed = (tmp_path / "globs2").read_text("utf-8")
+    folder = update_mime(tmp_path, LINUX / f"{ID}.xml")
+    listed = (folder / "globs2").read_text("utf-8")
     for kind, pattern in (("model/step", "*.stp"), ("model/x-ply", "*.ply")):
         assert f":{kind}:{pattern}" in listed
-    assert b"ISO-10303-21;" in (tmp_path / "magic").read_bytes()
+    assert b"ISO-10303-21;" in (folder / "magic").read_bytes()
+
+
+@pytest.mark.parametrize(
+    ("right", "wrong"),
+    [('type="string" offset="0"', 'type="strange" offset="0"'), ("</mime-type>", "")],
+)
+def test_a_fault_in_the_kinds_of_file_is_found(tmp_path, right, wrong):
+    """The tool says so where errors go, and ends as if all were well."""
+    text = (LINUX / f"{ID}.xml").read_text("utf-8")
+    (tmp_path / f"{ID}.xml").write_text(text.replace(right, wrong, 1), "utf-8")
+    with pytest.raises(AssertionError):
+        update_mime(tmp_path / "share", tmp_path / f"{ID}.xml")
+
+
+def test_every_kind_of_the_menu_entry_is_known_to_the_system(tmp_path):
+    """By the system's shared list, or by ours; some under an older name as well."""
+    shared = Path("/usr/share/mime/packages/freedesktop.org.xml")
+    if not shared.is_file():
+        pytest.skip("shared-mime-info is not installed")
+    folder = update_mime(tmp_path, shared, LINUX / f"{ID}.xml")
+    known = set(re.findall(r"^\d+:([^:]+):", (folder / "globs2").read_text("utf-8"), re.M))
+    known |= {line.split()[0] for line in (folder / "aliases").read_text("utf-8").splitlines()}
+    entry = (LINUX / f"{ID}.desktop").read_text("utf-8")
+    kinds = re.search(r"^MimeType=(.*)$", entry, re.MULTILINE)[1].strip(";").split(";")
+    assert set(kinds) <= known
 
 
 def test_icons_are_drawn_in_every_size(tmp_path, qapp):
@@ -114,7 +158,11 @@ def test_icons_are_drawn_in_every_size(tmp_path, qapp):
         ("LGPL-3.0-only OR GPL-2.0-only OR GPL-3.0-only", True),
         ("GPL-2.0-or-later WITH Bootloader-exception", True),
         ("GPL-3.0-only", False),
+        ("GPL-3.0-or-later WITH GCC-exception-3.1", True),
+        ("FreeImage", True),
+        ("LicenseRef-public-domain", True),
         ("MIT AND GPL-2.0-or-later", False),
+        ("BSD-3-Clause AND GPL-3.0-or-later WITH GCC-exception-3.1", False),
         ("GNU General Public License v3 (GPLv3)", False),
         ("AGPL-3.0", False),
         ("Proprietary", False),
@@ -137,6 +185,67 @@ def test_no_package_that_ships_is_under_the_gpl_alone():
         assert gather.may_go_along(licence_of(package)), (name, licence_of(package))
         seen.append(name)
     assert {"vtk", "pyside6-essentials", "numba", "cadquery-ocp-novtk", "lib3mf"} <= set(seen)
+
+
+def test_every_library_within_a_wheel_is_listed_with_licence_and_text():
+    """In folders *.libs and elsewhere; the list of a wheel's maker tells the same versions."""
+    bundled, gather = script("bundled_libraries"), script("gather_licences")
+    wheels = {each.wheel for each in bundled.listed_libraries()}
+    assert {"cadquery-ocp-novtk", "numpy", "pillow", "vtk", "pyside6-essentials"} <= wheels
+    locked = script("build_folder").names_in(ROOT / "packaging" / "requirements.lock")
+    assert wheels <= locked
+    assert bundled.unlisted(locked) == []
+    for each in bundled.listed_libraries():
+        assert gather.may_go_along(each.goes_under), each
+        assert each.goes_under == each.licence or each.chosen in each.licence or "(" in each.licence
+        assert all(len(text) > 100 for _, text in bundled.texts_of(each)), each
+        assert bundled.texts_of(each), each
+        assert each.home.startswith("http"), each
+        assert bundled.version_of(each), each
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="other wheels hold other files")
+def test_every_entry_of_the_list_is_there():
+    """An entry whose library has gone, or is named otherwise now, would tell of another one."""
+    bundled = script("bundled_libraries")
+    for each in bundled.listed_libraries():
+        names = [Path(place).name for place in bundled.others_libraries_in(each.wheel)]
+        for start in each.files:
+            assert any(name.startswith(start) for name in names), (each.name, start)
+
+
+def test_a_library_that_nobody_listed_keeps_a_folder_from_being_made(monkeypatch):
+    gather = script("gather_licences")
+    bundled = sys.modules["bundled_libraries"]
+    assert gather.faults(gather.all_licences()) == []
+    listed = bundled.listed_libraries()
+    fewer = [each for each in listed if each.name != "FreeImage"]
+    assert len(fewer) == len(listed) - 1
+    monkeypatch.setattr(bundled, "listed_libraries", lambda: fewer)
+    if sys.platform == "linux":
+        (fault,) = gather.faults(gather.all_licences())
+        assert re.match(r"cadquery_ocp_novtk.libs/libfreeimage-\S+: not in licences/", fault)
+
+
+def test_a_choice_of_licences_is_made_and_told():
+    gather = script("gather_licences")
+    listed = {one.name: one for one in gather.all_licences()}
+    image = listed["cadquery-ocp-novtk: FreeImage"]
+    assert image.licence == "FreeImage"
+    assert "it goes along under FreeImage" in dict(image.texts)["About"]
+    assert "FreeImage Public License - Version 1.0" in dict(image.texts)["FreeImage.txt"]
+    assert listed["cadquery-ocp-novtk: LibRaw"].licence == "LGPL-2.1-only"
+    run_time = dict(listed["cadquery-ocp-novtk: libgomp"].texts)
+    assert {"GCC-exception-3.1.txt", "GPL-3.0.txt"} <= set(run_time)
+    for one in gather.listed_libraries():
+        if "GPL" in one.licence and "LGPL" not in one.licence and " WITH " not in one.licence:
+            assert one.chosen, one  # the GPL is only ever the choice that was not made
+            assert "GPL" not in one.chosen, one
+
+
+def test_pillow_brings_no_library_under_the_gpl():
+    """Its list of parts names one that it may be built with, and is not (libimagequant)."""
+    assert not features.check("libimagequant")
 
 
 def test_every_package_goes_along_with_the_text_of_its_licence(tmp_path, monkeypatch):
@@ -203,3 +312,16 @@ def test_the_windows_installer_compiles(tmp_path):
     given = [f"-DVERSION={__version__}", f"-DFOLDER={folder}", f"-DOUT={out}"]
     subprocess.run(["makensis", "-V1", *given, "--", str(nsi)], cwd=nsi.parent, check=True)
     assert out.read_bytes()[:2] == b"MZ"
+
+
+@pytest.mark.skipif(shutil.which("bash") is None, reason="bash is not installed")
+def test_the_recipe_for_macos_can_be_read():
+    """It cannot be run elsewhere."""
+    recipe = ROOT / "packaging" / "macos" / "build_app.sh"
+    assert checked_by("bash", "-n", str(recipe)) == ""
+
+
+@pytest.mark.parametrize("recipe", ["windows/showside.nsi", "macos/build_app.sh"])
+def test_what_was_never_run_says_so(recipe):
+    """Whoever runs one for the first time takes the line away, and this one with it."""
+    assert "NOT RUN HERE:" in (ROOT / "packaging" / recipe).read_text("utf-8")
