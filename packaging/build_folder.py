@@ -32,7 +32,7 @@ from viewer.window.licences import Licensed, plain  # noqa: E402
 
 # Large libraries that carry names nobody needs at run time; wheels of these strip without harm.
 STRIPPED = ("vtkmodules/*.so*", "*.libs/lib*.so*", "llvmlite/**/*.so", "OCP/*.so", "libpython*.so*")
-NOT_STRIPPED = ("numpy.libs", "pillow.libs", "scipy.libs")  # patched in a way strip cannot take
+NOT_STRIPPED = ("numpy.libs", "pillow.libs")  # patched in a way strip cannot take
 
 
 def names_in(lock: Path) -> set[str]:
