@@ -25,9 +25,10 @@ sys.path[:0] = [str(ROOT), str(HERE)]
 from build_folder import version  # noqa: E402 -- after the path
 from make_icons import ID, write_icons  # noqa: E402
 
-# What the folder leaves to the system: graphics, X11, fonts, GLib (named anew in 2024), D-Bus.
+# What the folder leaves to the system: graphics, X11, fonts, GLib (named anew in 2024), D-Bus, and
+# what Qt's network part, by which a second start hands its file over, wants to be there.
 DEPENDS = (
-    "libc6 (>= 2.34)", "libgl1", "libegl1", "libfontconfig1", "libdbus-1-3",
+    "libc6 (>= 2.34)", "libgl1", "libegl1", "libfontconfig1", "libdbus-1-3", "libgssapi-krb5-2",
     "libglib2.0-0t64 | libglib2.0-0", "libx11-6", "libx11-xcb1", "libxcb1", "libxcb-glx0",
     "libxcb-randr0", "libxcb-render0", "libxcb-shape0", "libxcb-shm0", "libxcb-sync1",
     "libxcb-xfixes0", "libxcursor1", "libstdc++6", "libbrotli1", "zlib1g",

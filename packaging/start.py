@@ -37,6 +37,7 @@ SYSTEM_LIBRARIES = {
     "libglib-2.0.so.0": "libglib2.0-0",
     "libfontconfig.so.1": "libfontconfig1",
     "libdbus-1.so.3": "libdbus-1-3",
+    "libgssapi_krb5.so.2": "libgssapi-krb5-2",
     "libxkbcommon-x11.so.0": "libxkbcommon-x11-0",
     "libxcb-cursor.so.0": "libxcb-cursor0",
     "libxcb-icccm.so.4": "libxcb-icccm4",

@@ -24,7 +24,14 @@ from try_folder import COMPILED_WITHIN_S, DRAWN_COLOURS, PART, STEP
 ID = "org.showside.showside"
 # What a desktop has and a bare root lacks: a screen, something to look at it with, kinds of file.
 BESIDE = "xvfb desktop-file-utils shared-mime-info libglib2.0-bin imagemagick"
-MEMORY = "mkdir -p /dev/shm && mount -t tmpfs tmpfs /dev/shm; "  # as every running system has it
+# As every running system has it; the bare root has no program to mount things with.
+MEMORY = 'mkdir -p "$0/dev/shm"; mount -t tmpfs tmpfs "$0/dev/shm"; exec "$@"'
+# The starter of a packed program looks in its folder first.
+MISSING = (
+    "export LD_LIBRARY_PATH=/opt/showside/_internal; find /opt/showside -name '*.so*' -type f"
+    " -exec ldd {} + 2>/dev/null | sed -n 's/^\\s*\\(.*\\) => not found$/\\1/p' | sort -u"
+)
+DONE_WITHOUT = {"libcups.so.2"}  # the printers of a system that has any
 HOME = "export HOME=/srv LANG=C.UTF-8; cd /srv; "
 WINDOW = f"""
 {HOME}
@@ -70,9 +77,10 @@ def run(root: Path, command: str, **options: object) -> str:
 
     In namespaces of its own, so that no mount and no process outlives it.
     """
-    inside = ["unshare", "--mount", "--pid", "--fork", "--kill-child", f"--root={root}"]
+    inside = ["unshare", "--mount", "--pid", "--fork", "--kill-child"]
+    inside += ["/bin/sh", "-c", MEMORY, str(root), "unshare", f"--root={root}", "--mount-proc"]
     done = subprocess.run(
-        [*inside, "--mount-proc", "/bin/sh", "-c", MEMORY + command],
+        [*inside, "/bin/sh", "-c", command],
         text=True, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, check=False, **options,
     )  # fmt: skip
     if done.returncode != 0:
@@ -106,11 +114,13 @@ def see_installed(root: Path) -> None:
     """Whether all libraries are found, and menu entry and kinds of file are known."""
     print(run(root, "dpkg -s showside | grep -E '^(Version|Installed-Size)'").strip())
     print("Python there:", run(root, "command -v python3 || echo none").strip())
-    missing = run(root, "find /opt/showside -name '*.so*' -exec ldd {} + 2>/dev/null"
-                        " | grep 'not found' | sort -u || true")  # fmt: skip
-    print("libraries not found:", missing.strip() or "none")
+    missing = set(run(root, MISSING).split())
+    print("libraries not found:", ", ".join(sorted(missing)) or "none")
+    if missing - DONE_WITHOUT:
+        raise SystemExit("The package does not ask for all that it needs.")
     run(root, f"desktop-file-validate /usr/share/applications/{ID}.desktop")
-    kind = run(root, "touch /srv/a.step; gio info -a standard::content-type /srv/a.step")
+    shutil.copy(STEP, root / "srv")
+    kind = run(root, f"gio info -a standard::content-type /srv/{STEP.name}")
     opened = run(root, "gio mime model/step")
     print("kind of a .step:", kind.split()[-1], "- opened with:", opened.split()[-1])
     if "model/step" not in kind or f"{ID}.desktop" not in opened:
@@ -122,7 +132,6 @@ def use(root: Path, picture: Path | None) -> None:
     print(run(root, WINDOW, timeout=COMPILED_WITHIN_S + 300).strip(), flush=True)
     if picture:
         shutil.copyfile(root / "srv" / "picture.png", picture)
-    shutil.copy(STEP, root / "srv")
     for command in COMMANDS:
         begun_s = time.monotonic()
         said = run(root, HOME + command, timeout=900).strip().splitlines()
