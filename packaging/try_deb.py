@@ -72,12 +72,14 @@ COMMANDS = (
 )
 
 
-def run(root: Path, command: str, **options: object) -> str:
+def run(root: Path, command: str, alone: bool = False, **options: object) -> str:
     """Run a shell line within the bare root; stops everything when it fails.
 
-    In namespaces of its own, so that no mount and no process outlives it.
+    In namespaces of its own, so that no mount and no process outlives it; `alone`, with no network
+    either: the screens of the system around have sockets in it, and are not to be drawn on.
     """
     inside = ["unshare", "--mount", "--pid", "--fork", "--kill-child"]
+    inside += ["--net"] if alone else []
     inside += ["/bin/sh", "-c", MEMORY, str(root), "unshare", f"--root={root}", "--mount-proc"]
     done = subprocess.run(
         [*inside, "/bin/sh", "-c", command],
@@ -129,12 +131,12 @@ def see_installed(root: Path) -> None:
 
 def use(root: Path, picture: Path | None) -> None:
     """Open the window, then go through the command line with the kernels it has compiled."""
-    print(run(root, WINDOW, timeout=COMPILED_WITHIN_S + 300).strip(), flush=True)
+    print(run(root, WINDOW, alone=True, timeout=COMPILED_WITHIN_S + 300).strip(), flush=True)
     if picture:
         shutil.copyfile(root / "srv" / "picture.png", picture)
     for command in COMMANDS:
         begun_s = time.monotonic()
-        said = run(root, HOME + command, timeout=900).strip().splitlines()
+        said = run(root, HOME + command, alone=True, timeout=900).strip().splitlines()
         print(f"{time.monotonic() - begun_s:6.1f} s  {command}: {said[0]}", flush=True)
 
 

@@ -19,7 +19,7 @@ import time
 from pathlib import Path
 
 COMPILED_WITHIN_S = 1200
-DRAWN_COLOURS = 400  # an empty window has a dozen
+DRAWN_COLOURS = 200  # without the part there are a few dozen
 MIDDLE = "50%x50%+0+0"
 HERE = Path(__file__).resolve().parent
 STEP = HERE / "trial" / "bracket.step"
