@@ -4790,22 +4790,6 @@
             <translation>Große Bilder, zum Drucken</translation>
         </message>
         <message>
-            <source>Recover &amp;unsaved work …</source>
-            <translation>Ungespeicherte Arbeit wieder&amp;herstellen …</translation>
-        </message>
-        <message>
-            <source>Of a window that came to a sudden end</source>
-            <translation>Aus einem Fenster, das plötzlich endete</translation>
-        </message>
-        <message>
-            <source>&amp;Quit</source>
-            <translation>Beende&amp;n</translation>
-        </message>
-        <message>
-            <source>Close the window</source>
-            <translation>Das Fenster schließen</translation>
-        </message>
-        <message>
             <source>Client s&amp;heet</source>
             <translation>&amp;Kundenblatt</translation>
         </message>
@@ -4848,6 +4832,22 @@
         <message>
             <source>Posed part, supports, test pieces, layers, client sheets and job in one folder or zip, each read back and with its checksum</source>
             <translation>Gelegtes Teil, Stützen, Probestücke, Schichten, Kundenblätter und Auftrag in einem Ordner oder Zip, alles zurückgelesen und mit Prüfsumme</translation>
+        </message>
+        <message>
+            <source>Recover &amp;unsaved work …</source>
+            <translation>Ungespeicherte Arbeit wieder&amp;herstellen …</translation>
+        </message>
+        <message>
+            <source>Of a window that came to a sudden end</source>
+            <translation>Aus einem Fenster, das plötzlich endete</translation>
+        </message>
+        <message>
+            <source>&amp;Quit</source>
+            <translation>Beende&amp;n</translation>
+        </message>
+        <message>
+            <source>Close the window</source>
+            <translation>Das Fenster schließen</translation>
         </message>
         <message>
             <source>&amp;Edit</source>

@@ -73,8 +73,17 @@ def test_settings_are_kept_and_act(opened):
     again = page(opened, SettingsDialog)
     assert again is dialog
     assert again.unit.currentText() == "inch"
+    again.close()
+    opened.window.actions.by_key["theme_light"].trigger()  # by menu or key, while it is away
+    opened.window.actions.by_key["settings"].trigger()
+    assert again.theme.currentText() == "light"
     share_width(opened.window.sides, 1200)
     assert opened.window.sides[0].width() == 309  # a sixth is 200, at least 206, and half more
+
+
+def test_the_file_menu_ends_with_the_way_out(opened):
+    menus = {action.text().replace("&", ""): action for action in opened.window.menuBar().actions()}
+    assert menus["File"].menu().actions()[-1] is opened.window.actions.by_key["quit"]
 
 
 def test_a_file_without_a_unit_is_read_in_the_chosen_one(opened, tmp_path):

@@ -43,6 +43,13 @@ def file_actions() -> list[Entry]:
         Entry("save_turntable", "&File/&Pictures", "Save a &turntable …", "F7",
               "The part going round once, as an animated GIF or WebP up to 960 pixels wide"),
         *_picture_sizes(),
+    ]  # fmt: skip
+
+
+def last_file_actions() -> list[Entry]:
+    """What stands below all else of the File menu."""
+    free = {"needs_part": False}
+    return [
         Entry("recover", "&File", "Recover &unsaved work …", "Ctrl+Alt+R",
               "Of a window that came to a sudden end", line_before=True, **free),
         Entry("quit", "&File", "&Quit", "Ctrl+Q", "Close the window", line_before=True, **free),

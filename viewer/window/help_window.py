@@ -37,6 +37,7 @@ class HelpWindow(QDialog):
         self.words.setToolTip(say("Shows the sections that have all these words"))
         self.words.setClearButtonEnabled(True)
         self.list = QListWidget()
+        self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.list.setAccessibleName(say("Pages and sections"))
         self.list.setToolTip(say("Choose one to read it"))
         self.list.setWordWrap(True)

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 
-from PySide6.QtGui import QAction
+from PySide6.QtGui import QAction, QShowEvent
 from PySide6.QtWidgets import QCheckBox, QComboBox, QDialog, QHBoxLayout, QWidget
 
 from viewer.geometry.unit_doubt import unit_word
@@ -57,13 +57,13 @@ class SettingsDialog(QDialog):
         self.type_size = _chooser(
             fields, say("Size of type"),
             say("In percent of what the desktop says; from the next start on"),
-            {percent: f"{percent} %" for percent in TYPE_PERCENT}, type_percent(),
+            {percent: f"{percent} %" for percent in TYPE_PERCENT}, type_percent,
             lambda percent: keep("type_percent", percent),
         )  # fmt: skip
         self.pointer = _chooser(
             fields, say("Pointer"),
             say("A large pointer is easier to find, for oneself and for others on a call"),
-            {key: say(POINTER_WORDS[key]) for key in POINTERS_PX}, pointer_choice(),
+            {key: say(POINTER_WORDS[key]) for key in POINTERS_PX}, pointer_choice,
             lambda choice: (keep("pointer", choice), pointer_changed(choice)),
         )  # fmt: skip
         self.unit = _chooser(
@@ -71,7 +71,7 @@ class SettingsDialog(QDialog):
             say("STL, OBJ, PLY and OFF name no unit. Asking takes the numbers as mm and asks "
                 "where they look wrong."),
             {unit: say("mm, and ask in doubt") if unit == ASK_UNIT else unit_word(unit)
-             for unit in UNITS}, unit_choice(), lambda unit: keep("unit", unit),
+             for unit in UNITS}, unit_choice, lambda unit: keep("unit", unit),
         )  # fmt: skip
         self.open_last = QCheckBox(say("Start with the job that was open last"))
         self.open_last.setToolTip(say("Otherwise a start shows the first page"))
@@ -104,16 +104,29 @@ class SettingsDialog(QDialog):
         words = {DESKTOP: say("as on the desktop"), **LANGUAGES}
         return _chooser(
             fields, say("Language"), say("From the next start on"),
-            {choice: words[choice] for choice in CHOICES}, language_choice(),
+            {choice: words[choice] for choice in CHOICES}, language_choice,
             lambda choice: self._actions[f"language_{choice}"].trigger(),
         )  # fmt: skip
 
     def _theme(self, fields: Fields) -> QComboBox:
         return _chooser(
             fields, say("Theme"), say("Light or dark colours"),
-            {choice: say(words) for choice, words in THEME_WORDS.items()}, theme_choice(),
+            {choice: say(words) for choice, words in THEME_WORDS.items()}, theme_choice,
             lambda choice: self._actions[f"theme_{choice}"].trigger(),
         )  # fmt: skip
+
+
+class _Chooser(ChoiceBox):
+    """Shows the present choice whenever it comes to sight: menus and keys change it as well."""
+
+    def __init__(self, present: Callable[[], object]) -> None:
+        super().__init__()
+        self._present = present
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Look again."""
+        self.setCurrentIndex(max(self.findData(self._present()), 0))
+        super().showEvent(event)
 
 
 def _chooser(
@@ -121,14 +134,13 @@ def _chooser(
     name: str,
     tip: str,
     words: dict[object, str],
-    present: object,
+    present: Callable[[], object],
     chosen: Callable[[object], object],
 ) -> QComboBox:
     """A row with a list of choices; `chosen` is called with the key of the one taken."""
-    made = ChoiceBox()
+    made = _Chooser(present)
     made.setAccessibleName(name)
     for key, shown in words.items():
         made.addItem(shown, key)
-    made.setCurrentIndex(max(made.findData(present), 0))
     made.activated.connect(lambda place: chosen(made.itemData(place)))
     return fields.add(name, made, tip)
