@@ -106,7 +106,14 @@ class Lookout:
     def __init__(self) -> None:
         self._window = threading.get_ident()
         self._begun_s, self.seen = None, ""
-        threading.Thread(target=self._watch, daemon=True).start()
+        self._over = threading.Event()
+        self._thread = threading.Thread(target=self._watch, daemon=True)
+        self._thread.start()
+
+    def close(self) -> None:
+        """Look no more."""
+        self._over.set()
+        self._thread.join()
 
     @contextlib.contextmanager
     def over(self):
@@ -116,8 +123,7 @@ class Lookout:
         self._begun_s = None
 
     def _watch(self) -> None:
-        while True:
-            time.sleep(0.1)
+        while not self._over.wait(0.1):
             begun_s = self._begun_s
             if begun_s is None or self.seen or time.perf_counter() - begun_s < MOST_FROZEN_S:
                 continue
@@ -139,7 +145,7 @@ class Stopwatch:
     def __init__(self, trial: Trial, screen_process: int) -> None:
         self._trial, self._screen = trial, screen_process
         self._own = threading.get_native_id()
-        self._lookout = Lookout()
+        self.lookout = Lookout()
 
     def _waited_s(self) -> dict[str, float]:
         found = {}
@@ -152,7 +158,7 @@ class Stopwatch:
     def take(self, what: str, work) -> None:
         """Do something the user would wait for."""
         before, begun_s = self._waited_s(), time.perf_counter()
-        with self._lookout.over():
+        with self.lookout.over():
             work()
         took_s = time.perf_counter() - begun_s
         if took_s <= self._trial.longest_s:
@@ -164,7 +170,7 @@ class Stopwatch:
         took_s -= own_s + screen_s + others_s
         if took_s > self._trial.longest_s:
             self._trial.longest_s, self._trial.longest_of = took_s, what
-            self._trial.longest_at = self._lookout.seen
+            self._trial.longest_at = self.lookout.seen
 
 
 class _OtherPrograms(QObject):
@@ -474,9 +480,11 @@ def clicks(actions: int, seed: int, folder: Path, screen_process: int = 0) -> Tr
 
     logging.getLogger().addHandler(listener)
     sys.excepthook, old_handler = hook, qInstallMessageHandler(qt_says)
+    clicker = Clicker(folder, seed, trial, screen_process)
     try:
-        _all_windows(Clicker(folder, seed, trial, screen_process), actions)
+        _all_windows(clicker, actions)
     finally:
+        clicker.watch.lookout.close()
         logging.getLogger().removeHandler(listener)
         sys.excepthook = old_hook
         garbage.close()

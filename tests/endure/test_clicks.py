@@ -26,3 +26,8 @@ def test_the_watch_tells_of_the_longest_moment():
     watch.take("short again", lambda: time.sleep(0.01))
     assert trial.longest_of == "long"
     assert trial.longest_s == pytest.approx(0.3, abs=0.29)
+    assert trial.longest_at == ""
+    watch.take("frozen", lambda: time.sleep(1.5))
+    watch.lookout.close()
+    assert trial.longest_of == "frozen"
+    assert "time.sleep(1.5)" in trial.longest_at  # where it stood
