@@ -1,18 +1,24 @@
 """Which test pays, in stage Try: proposed in sentences, taken as pieces, saved on one platform."""
 
+from types import SimpleNamespace
+
 import numpy as np
 import pytest
 import trimesh
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication
 
-from tests.shapes import post_and_cap
+from tests.shapes import post_and_cap, torus
 from tests.waiting import LONG_MS
 from tests.window.test_names_and_tips import tipless_in
 from tests.window.test_shop_column import own_shop, told  # noqa: F401
 from tests.window.test_trials import at_rest, key, open_form
 from tests.window.test_window_layout import nameless_in
 from viewer.geometry.face_classes import CLASS_A
+from viewer.geometry.measure_pose import measure_pose
+from viewer.geometry.pose import Pose
+from viewer.geometry.prepared_part import prepare_part
+from viewer.geometry.print_settings import PrintSettings
 
 
 def proposed(opened):
@@ -40,6 +46,7 @@ def test_what_pays_is_proposed_taken_and_saved_on_one_platform(opened, own_shop,
     # Row 22: 800 mm² of level touch on class A, 10 mm out on each side: no span to bridge
     assert [each.point.kind for each in known.proposals] == ["touch_weight"]
     assert not box.state.isVisible()
+    _is_not_asked_with_measures_of_other_faces(opened)
     (take,) = box.buttons
     assert take.isVisible()
     assert not nameless_in(opened.window)
@@ -67,6 +74,24 @@ def test_what_pays_is_proposed_taken_and_saved_on_one_platform(opened, own_shop,
     assert form.kind.currentData() == best.kind
     assert tuple(dict.fromkeys(r.step.value for r in form.rows.rows)) == best.values
     form.close()
+
+
+def _is_not_asked_with_measures_of_other_faces(opened):
+    """As for a moment after marks were cut finer, or that was undone."""
+    proposals, live = opened.window.trials.proposals, opened.window.live_measures
+    finer = prepare_part(torus())
+    for latest, prepared in (
+        (live.latest, finer),
+        (
+            measure_pose(finer, np.ones(len(finer.faces), np.uint8), Pose(), PrintSettings()),
+            live.prepared,
+        ),
+    ):
+        proposals._measures = SimpleNamespace(latest=latest, prepared=prepared)
+        proposals._asked = None
+        proposals._ask()
+        assert not proposals.working
+    proposals._measures = live
 
 
 def test_another_pose_and_new_results_ask_anew_and_other_stages_do_not(opened, own_shop):  # noqa: F811

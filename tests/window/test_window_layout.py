@@ -7,6 +7,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import (
     QAbstractButton,
     QAbstractSpinBox,
+    QApplication,
     QLabel,
     QLineEdit,
     QPushButton,
@@ -244,3 +245,14 @@ def test_a_window_never_reaches_beyond_the_screen(qtbot, less_px, maximized):
     show_within_screen(widget)
     assert widget.isVisible()
     assert widget.isMaximized() == maximized
+
+
+def test_no_bar_makes_the_window_higher_than_a_small_screen(opened):
+    window = opened.window
+    usual_px = window.minimumSizeHint().height()
+    window.notice.say("a sentence of many words " * 12)
+    window.large.sentence.setText("a sentence of many words " * 12)
+    window.large.bar.show()
+    QApplication.processEvents()
+    assert window.minimumSizeHint().height() <= usual_px + 260
+    assert window.minimumSizeHint().height() <= 768 - 28  # less the title that a desktop puts on it

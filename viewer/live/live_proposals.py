@@ -106,6 +106,9 @@ class LiveProposals(QObject):
             return
         if measures is None or measures.profile is None or prepared is None:
             return
+        shown = 0 if measures.faces is None else len(measures.faces.terrace_counts)
+        if not shown == len(prepared.faces) == len(state.face_classes):
+            return  # marks were cut finer or undone, and the part is not measured anew yet
         asked = (measures, state.face_classes, chosen, self._trials.known, state.taken,
                  self._trials.good)  # fmt: skip
         if self._asked is not None and _same(asked, self._asked):

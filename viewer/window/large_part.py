@@ -10,7 +10,7 @@ from viewer.geometry import known_of_mesh
 from viewer.geometry.reduce_part import REDUCED_FACES, WITHIN_MM
 from viewer.window.document_signals import DocumentSignals
 from viewer.window.file_work import FileWork
-from viewer.window.pieces import button, text_label
+from viewer.window.pieces import bar_label, button
 from viewer.words import say
 
 
@@ -34,7 +34,7 @@ class LargePart(QObject):
         self.bar.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
         layout = QHBoxLayout(self.bar)
         layout.setContentsMargins(12, 6, 8, 6)
-        self.sentence = text_label()
+        self.sentence = bar_label()
         layout.addWidget(self.sentence, 1)
         self.reduce = button(
             say("Reduce it"), window.files.reduce, say("One step, which undo takes back"), True

@@ -3,7 +3,7 @@
 from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QSizePolicy
 
-from viewer.window.pieces import button, text_label
+from viewer.window.pieces import bar_label, button
 from viewer.words import say
 
 SHOWN_FOR_MS = 30_000
@@ -19,7 +19,7 @@ class NoticeBar(QFrame):
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
         layout = QHBoxLayout(self)
         layout.setContentsMargins(12, 6, 8, 6)
-        self._label = text_label()
+        self._label = bar_label()
         layout.addWidget(self._label, 1)
         self.dismiss = button(say("Dismiss"), self.hide, say("Hide this notice"))
         layout.addWidget(self.dismiss)

@@ -22,6 +22,9 @@ from viewer.words import say
 GAP_PX = 8
 
 
+LEAST_BAR_TEXT_PX = 360
+
+
 def text_label(text: str = "", *, heading: bool = False, quiet: bool = False) -> QLabel:
     """A label that wraps and never asks for more width than it is given."""
     label = QLabel(say(text))
@@ -33,6 +36,17 @@ def text_label(text: str = "", *, heading: bool = False, quiet: bool = False) ->
     policy.setHeightForWidth(True)  # a policy of our own forgets that the text wraps
     label.setSizePolicy(policy)
     label.setMinimumWidth(1)
+    return label
+
+
+def bar_label() -> QLabel:
+    """The sentence of a bar across the scene, which is never narrower than this.
+
+    A label that may become very narrow asks for the height it would then need, and the window grew
+    beyond the screen for a sentence of two lines.
+    """
+    label = text_label()
+    label.setMinimumWidth(LEAST_BAR_TEXT_PX)
     return label
 
 

@@ -11,7 +11,7 @@ from viewer.files.recovery import Lost, throw_away
 from viewer.window.file_work import FileWork
 from viewer.window.job_keeper import JobKeeper
 from viewer.window.notice_bar import NoticeBar
-from viewer.window.pieces import button, text_label
+from viewer.window.pieces import bar_label, button
 from viewer.window.safe_keeping import SafeKeeping
 from viewer.window.verbs import Verbs, plain
 from viewer.words import later, say
@@ -39,7 +39,7 @@ class RecoveryBar(QFrame):
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
         layout = QHBoxLayout(self)
         layout.setContentsMargins(12, 6, 8, 6)
-        self.sentence = text_label()
+        self.sentence = bar_label()
         layout.addWidget(self.sentence, 1)
         self.open = button(
             say("Open it"), lambda: None, say("Open the work as it was kept aside last"), True
