@@ -8,7 +8,7 @@ import weakref
 import pytest
 
 from viewer.errors import NothingToPrint, ShowsideError
-from viewer.live.jobs import Jobs
+from viewer.live.jobs import Job, Jobs
 
 
 @pytest.fixture
@@ -148,3 +148,13 @@ def test_what_is_held_begins_in_its_order_once_the_time_is_over(qapp, qtbot):
     assert jobs.close()
     qtbot.waitUntil(lambda: not last.running)
     assert begun == [2, 3, 4]
+
+
+def test_of_a_thousand_short_jobs_none_is_kept(jobs, qtbot):
+    over = []
+    for _ in range(1000):
+        jobs.run(lambda progress: None, over.append, refuse)
+    qtbot.waitUntil(lambda: len(over) == 1000)
+    jobs._jobs.clear()
+    gc.collect()
+    assert not [each for each in gc.get_objects() if isinstance(each, Job)]

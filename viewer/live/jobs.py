@@ -10,7 +10,7 @@ import time
 from collections.abc import Callable
 from typing import Any
 
-from PySide6.QtCore import QObject, QRunnable, Qt, QThreadPool, QTimer, Signal
+from PySide6.QtCore import QObject, Qt, QThreadPool, QTimer, Signal
 
 from viewer.errors import Cancelled, ShowsideError
 from viewer.progress import Progress
@@ -94,15 +94,6 @@ def _ignore(_: object) -> None:
     """In place of what a job no longer needs."""
 
 
-class _Runnable(QRunnable):
-    def __init__(self, job: Job) -> None:
-        super().__init__()
-        self._job = job
-
-    def run(self) -> None:
-        self._job.work()
-
-
 class Jobs(QObject):
     """The small pool on which all long work runs."""
 
@@ -123,7 +114,7 @@ class Jobs(QObject):
         """Begin what was asked for while work was held, in its order."""
         held, self._held = self._held or [], None
         for job, priority in held:
-            self._pool.start(_Runnable(job), priority)
+            self._begin(job, priority)
 
     def run(
         self,
@@ -140,8 +131,13 @@ class Jobs(QObject):
         if self._held is not None:
             self._held.append((job, priority))
         else:
-            self._pool.start(_Runnable(job), priority)
+            self._begin(job, priority)
         return job
+
+    def _begin(self, job: Job, priority: int) -> None:
+        # Given as a function: a `QRunnable` that ends before `start` comes back is never let go of
+        # by PySide6 6.12, nor is the job in it.
+        self._pool.start(job.work, priority)
 
     def close(self, wait_ms: int = 10_000) -> bool:
         """Cancel everything and wait for the threads; False when one is still at work."""
