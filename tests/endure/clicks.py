@@ -127,12 +127,16 @@ class Lookout:
             begun_s = self._begun_s
             if begun_s is None or self.seen or time.perf_counter() - begun_s < MOST_FROZEN_S:
                 continue
-            frames = sys._current_frames()
-            first = frames.pop(self._window, None)
-            frames.pop(threading.get_ident(), None)
-            stacks = ["".join(traceback.format_stack(each)[-8:]) for each in frames.values()]
-            self.seen = "window:\n" + "".join(traceback.format_stack(first)[-24:])
-            self.seen += "".join(f"beside it:\n{stack}" for stack in stacks)
+            self.seen = self._stacks()
+
+    def _stacks(self) -> str:
+        """In a function of its own: a frame that is looked at keeps alive whatever stood in it."""
+        frames = sys._current_frames()
+        first = frames.pop(self._window, None)
+        frames.pop(threading.get_ident(), None)
+        stacks = ["".join(traceback.format_stack(each)[-8:]) for each in frames.values()]
+        seen = "window:\n" + "".join(traceback.format_stack(first)[-24:])
+        return seen + "".join(f"beside it:\n{stack}" for stack in stacks)
 
 
 class Stopwatch:

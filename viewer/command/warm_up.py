@@ -6,10 +6,12 @@ machine code is made for the kinds of arrays that a kernel is first called with.
 only loads what is there.
 """
 
+import gc
 import multiprocessing
 import os
 import tempfile
 from concurrent.futures import ProcessPoolExecutor
+from contextlib import AbstractContextManager
 from dataclasses import replace
 from pathlib import Path
 
@@ -76,8 +78,13 @@ _FOUR_FACES = np.array([(0, 2, 1), (0, 1, 3), (0, 3, 2), (1, 2, 3)], np.int32)
 
 def warm_up() -> None:
     """Read, check, mark, turn, measure and write a small part; then say that all is there."""
-    for work in WORKS:
-        work()
+    usual = gc.get_threshold()
+    _look_for_garbage_seldom()
+    try:
+        for work in WORKS:
+            work()
+    finally:
+        gc.set_threshold(*usual)
     say_kernels_are_ready()
 
 
@@ -91,11 +98,21 @@ def warm_up_side_by_side() -> None:
         return
     context = multiprocessing.get_context("spawn")
     with ProcessPoolExecutor(
-        PROCESSES, context, initializer=save_in_turn, initargs=(context.Lock(),)
+        PROCESSES, context, initializer=_begin, initargs=(context.Lock(),)
     ) as processes:
         for done in [processes.submit(work) for work in WORKS]:
             done.result()
     say_kernels_are_ready()
+
+
+def _begin(lock: AbstractContextManager) -> None:
+    save_in_turn(lock)
+    _look_for_garbage_seldom()
+
+
+def _look_for_garbage_seldom() -> None:
+    """Compilers make a great many things that stay: looking through them takes a tenth longer."""
+    gc.set_threshold(20_000, 50, 1000)
 
 
 def _check_and_mend() -> None:
