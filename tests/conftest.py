@@ -10,9 +10,9 @@ from hypothesis import HealthCheck, settings
 
 from tests.few import SETTING as SETTING_LONG
 from tests.few import few
-from viewer.app import make_constants_last
 from viewer.files import threemf_file
 from viewer.geometry.kernel_cache import SETTING, folder_in_use
+from viewer.live.long_life import live_long
 
 
 def pytest_configure(config: pytest.Config) -> None:
@@ -25,7 +25,7 @@ def pytest_configure(config: pytest.Config) -> None:
         os.environ[SETTING_LONG] = "1"
     search_the_same_way()
     threemf_file.SMALL_BYTES = 1_000_000  # hundreds of small files, for which no process is started
-    make_constants_last()  # long runs send more signals than any window lives to see
+    live_long()  # long runs send more signals than any window lives to see
     shared = folder_in_use()
     if not hasattr(config, "workerinput") or shared is None:
         return

@@ -86,19 +86,6 @@ def compile_kernels() -> None:
     warm_up()
 
 
-def make_constants_last() -> None:
-    """Keep True, False and None alive under libraries that give them back once too often.
-
-    `Signal.emit` of PySide6 6.12 returns True without a reference of its own: before Python 3.12,
-    which no longer counts references to these (PEP 683), that ends the program after some ten
-    thousand signals, a few minutes of turning. A long run that drew much text ended in the same way
-    over None.
-    """
-    if sys.implementation.name == "cpython" and sys.version_info < (3, 12):
-        for constant in (True, False, None):
-            ctypes.c_ssize_t.from_address(id(constant)).value += 1 << 40
-
-
 def _window(path: Path | None, demo: bool = False) -> int:
     if sys.platform.startswith("linux"):
         # On a Wayland desktop Qt would choose its own plug-in, in which the 3D view cannot draw.
@@ -133,6 +120,7 @@ def _first_window(claim: "OneInstance", path: Path | None, demo: bool) -> int:
     from viewer.live.kernel_warm_up import KernelWarmUp
     from viewer.live.live_check import LiveCheck
     from viewer.live.live_measures import LiveMeasures
+    from viewer.live.long_life import live_long
     from viewer.window.error_text import ErrorKeeper
     from viewer.window.language import speak_as_chosen
     from viewer.window.layout import show_within_screen
@@ -147,7 +135,7 @@ def _first_window(claim: "OneInstance", path: Path | None, demo: bool) -> int:
     log = start_log()
     speak_as_chosen(application)
     set_type_size(application)
-    make_constants_last()
+    live_long()
     document, jobs, kernels = Document(), Jobs(), KernelWarmUp(compile_kernels)
     document.listen(partial(_draw_first, jobs))
     measures = LiveMeasures(document, jobs, kernels)

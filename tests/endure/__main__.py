@@ -68,9 +68,9 @@ def _clicks(asked: argparse.Namespace) -> str:
     with tempfile.TemporaryDirectory() as folder, _screen() as screen:
         os.environ["SHOWSIDE_DATA"] = str(Path(folder) / "data")
         from tests.endure.clicks import clicks
-        from viewer.app import make_constants_last
+        from viewer.live.long_life import live_long
 
-        make_constants_last()
+        live_long()
         trial = clicks(asked.actions, asked.seed, Path(folder), screen.pid if screen else 0)
     memory = trial.memory_bytes
     return (
