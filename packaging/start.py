@@ -20,6 +20,7 @@ import platform
 import shutil
 import subprocess
 import sys
+import threading
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -236,11 +237,14 @@ def main(words: list[str]) -> int:
         packages = missing_system_packages(for_tests)
         if packages:
             install_system_packages(packages)
+        browser = threading.Thread(target=install_browser)
         if for_tests:
-            install_browser()
+            browser.start()  # beside all else, which takes longer
         set_up_packages(TEST_LOCK if for_tests else PROGRAM_LOCK)
         if words[:1] != ["test"] or len(words) == 1:  # a few tests compile what they need
             compile_kernels()
+        if for_tests:
+            browser.join()
         if words[:1] == ["set-up"]:
             return 0
         run = ["viewer", *(words or ["demo"])]
