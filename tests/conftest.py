@@ -23,6 +23,7 @@ def pytest_configure(config: pytest.Config) -> None:
     """
     if config.getoption("--long"):
         os.environ[SETTING_LONG] = "1"
+    gc.disable()  # until all is imported: next to nothing of it is garbage
     search_the_same_way()
     threemf_file.SMALL_BYTES = 1_000_000  # hundreds of small files, for which no process is started
     live_long()  # long runs send more signals than any window lives to see

@@ -11,6 +11,7 @@ from collections import Counter
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
+from typing import ClassVar
 
 import numpy as np
 import pytest
@@ -109,15 +110,24 @@ class Answers:
 
 
 @contextmanager
-def undrawn(window: QWidget) -> Iterator[None]:
-    """Draw nothing while a test only waits: on a machine without a graphics card most time goes
-    into pictures that nobody looks at."""
-    drawn = window.updatesEnabled()
-    window.setUpdatesEnabled(False)
+def drawing(window: QWidget, drawn: bool) -> Iterator[None]:
+    """Draw what is asked for within, or nothing.
+
+    On a machine without a graphics card most time of a test would go into pictures that nobody
+    looks at: a window is drawn when a test says so, and whenever it has settled.
+    """
+    before = window.updatesEnabled()
+    window.setUpdatesEnabled(drawn)
     try:
         yield
     finally:
-        window.setUpdatesEnabled(drawn)
+        window.setUpdatesEnabled(before)
+
+
+@pytest.fixture
+def every_frame(monkeypatch):
+    """For tests of what is drawn meanwhile: the window draws as for a user."""
+    monkeypatch.setattr(Opened, "every_frame", True)
 
 
 @dataclass
@@ -127,6 +137,7 @@ class Opened:
     window: MainWindow
     answers: Answers
     qtbot: object
+    every_frame: ClassVar[bool] = False
 
     @property
     def document(self) -> Document:
@@ -148,7 +159,7 @@ class Opened:
     def settle(self) -> None:
         """Wait until numbers, check, surface and picture belong to the present state."""
         window = self.window
-        with undrawn(window):
+        with drawing(window, False):
             self.qtbot.waitUntil(lambda: not window.busy.busy, timeout=LONG_MS)
             if self.state.part is None:
                 return
@@ -168,9 +179,10 @@ class Opened:
 
     def draw(self) -> None:
         """Let Qt draw what was asked for, with everything in the place that it asked for."""
-        self.canvas.repaint()
-        QApplication.processEvents()  # an answer that comes in here asks for another layout,
-        QCoreApplication.sendPostedEvents()  # which one turn of the loop leaves to the next
+        with drawing(self.window, True):
+            self.canvas.repaint()
+            QApplication.processEvents()  # an answer that comes in here asks for another layout,
+            QCoreApplication.sendPostedEvents()  # which one turn of the loop leaves to the next
 
     def press_keys(self, keys: str) -> None:
         """Type a shortcut such as "Ctrl+Z" into the window, as from the keyboard."""
@@ -323,11 +335,12 @@ def open_window(nothing_left, qtbot):
         answers = Answers()
         window.prompts = answers
         window.resize(width_px, height_px)
-        with undrawn(window):
-            with qtbot.waitExposed(window, timeout=LONG_MS):
-                window.show()
-            with qtbot.waitActive(window, timeout=LONG_MS):
-                window.activateWindow()
+        window.setUpdatesEnabled(False)
+        with qtbot.waitExposed(window, timeout=LONG_MS):
+            window.show()
+        with qtbot.waitActive(window, timeout=LONG_MS):
+            window.activateWindow()
+        window.setUpdatesEnabled(Opened.every_frame)
         opened.append(Opened(window, answers, qtbot))
         documents.append(document)
         return opened[-1]

@@ -7,7 +7,7 @@ from PySide6.QtTest import QTest
 
 from tests.shapes import post_and_cap
 from tests.waiting import LONG_MS
-from tests.window.conftest import undrawn
+from tests.window.conftest import drawing
 from viewer.geometry.face_classes import CLASS_A
 from viewer.geometry.measure_pose import measure_pose
 from viewer.geometry.prepared_part import prepare_part
@@ -32,7 +32,7 @@ def kept(opened):
 
 def compared(opened):
     """Press C and wait for the numbers."""
-    with undrawn(opened.window):
+    with drawing(opened.window, False):
         opened.press_keys("C")
         opened.qtbot.waitUntil(lambda: not opened.window.live_compare.pending, timeout=LONG_MS)
     opened.draw()
@@ -204,7 +204,7 @@ def test_in_front_of_a_client_arrows_step_the_pane_whose_frame_and_arrows_say_so
     before = [scene.matrix.copy() for scene in panes.scenes]
     assert [caption.moving for caption in panes._captions] == [k == place for k in range(count)]
     for key, step in (("Right", 1), ("Right", 2), ("Left", 1), ("Left", 0), ("Left", -1)):
-        with undrawn(kept.window):
+        with drawing(kept.window, False):
             kept.press_keys(key)
             kept.qtbot.waitUntil(lambda: not kept.window.live_compare.pending, timeout=LONG_MS)
         poses = [one.pose for one in kept.state.kept_poses]
