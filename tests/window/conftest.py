@@ -114,7 +114,7 @@ def drawing(window: QWidget, drawn: bool) -> Iterator[None]:
     """Draw what is asked for within, or nothing.
 
     On a machine without a graphics card most time of a test would go into pictures that nobody
-    looks at: a window is drawn when a test says so, and whenever it has settled.
+    looks at: a window is drawn where a test says so.
     """
     before = window.updatesEnabled()
     window.setUpdatesEnabled(drawn)
@@ -157,14 +157,14 @@ class Opened:
         self.settle()
 
     def settle(self) -> None:
-        """Wait until numbers, check, surface and picture belong to the present state."""
+        """Wait until numbers, check, surface and places belong to the present state."""
         window = self.window
         with drawing(window, False):
             self.qtbot.waitUntil(lambda: not window.busy.busy, timeout=LONG_MS)
             if self.state.part is None:
                 return
             self.qtbot.waitUntil(self._all_is_known, timeout=LONG_MS)
-        self.draw()
+        self.lay_out()
 
     def _all_is_known(self) -> bool:
         window = self.window
@@ -181,8 +181,12 @@ class Opened:
         """Let Qt draw what was asked for, with everything in the place that it asked for."""
         with drawing(self.window, True):
             self.canvas.repaint()
-            QApplication.processEvents()  # an answer that comes in here asks for another layout,
-            QCoreApplication.sendPostedEvents()  # which one turn of the loop leaves to the next
+            self.lay_out()
+
+    def lay_out(self) -> None:
+        """Let Qt put everything into the place that it asked for."""
+        QApplication.processEvents()  # an answer that comes in here asks for another layout,
+        QCoreApplication.sendPostedEvents()  # which one turn of the loop leaves to the next
 
     def press_keys(self, keys: str) -> None:
         """Type a shortcut such as "Ctrl+Z" into the window, as from the keyboard."""

@@ -96,6 +96,7 @@ def test_standing_on_a_face_by_return(pointed):
     pointed.press_keys("Ctrl+3")
     pointed.press_keys("S")
     pointed.settle()
+    pointed.draw()  # at the size that the stage left for it
     put(pointed, pointed.canvas.rect().center())
     pointed.press_keys("Return")
     pointed.settle()

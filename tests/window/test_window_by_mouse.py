@@ -312,6 +312,7 @@ def test_lenses_by_key_and_each_stage_remembers_its_own(turning):
     assert window.choices.lens is Lens.OVERHANG
 
 
+@pytest.mark.usefixtures("every_frame")
 def test_the_scene_is_really_drawn(opened):
     mesh = sphere(10.0, 4)
     opened.show(mesh, np.full(mesh.face_count, CLASS_A, np.uint8))
