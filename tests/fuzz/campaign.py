@@ -99,14 +99,25 @@ def work(kind: str, seed: int, first: int, end: int) -> None:
     beginnings = seeds(kind)
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / f"input{SUFFIXES[kind][0]}"
-        path.write_bytes(beginnings[0])
-        read_one(kind, path)  # so that all is loaded
+        if kind in CAD:
+            _load_the_kernel()
+        else:
+            path.write_bytes(beginnings[0])
+            read_one(kind, path)
         if kind not in CAD or not hasattr(os, "fork"):
             for number in range(first, end):
                 _one_input(kind, path, changed(kind, beginnings, seed, number), number, out)
             return
         while first < end:
             first = _until_it_dies(kind, path, beginnings, seed, (first, end), out)
+
+
+def _load_the_kernel() -> None:
+    """All that a fork needs, but no file is read: that would start the kernel's threads, which a
+    fork has not, and waits for."""
+    import viewer.files.step_reading
+    import viewer.files.step_sewing
+    import viewer.files.step_triangles  # noqa: F401
 
 
 def _one_input(kind: str, path: Path, content: bytes, number: int, out: TextIO) -> None:

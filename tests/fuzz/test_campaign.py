@@ -67,6 +67,11 @@ def test_a_crash_of_the_kernel_is_a_sentence_or_a_failure(tmp_path, monkeypatch)
     assert ended[6:] == [(3, "part after a crash")]
 
 
+def test_files_with_surfaces_come_to_a_part_or_a_sentence():
+    found = campaign("step", 3, seed=1)
+    assert (found.inputs, found.failures, found.workers) == (3, [], 1)
+
+
 def test_coverage_leads_nowhere_in_native_code(capsys):
     assert guided("step", 10, 1) == 2
     assert "native code" in capsys.readouterr().err
