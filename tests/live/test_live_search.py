@@ -23,7 +23,7 @@ from viewer.live.jobs import Jobs
 from viewer.live.live_measures import LiveMeasures
 from viewer.live.live_search import LiveSearch
 
-FEW = 642  # directions, where it does not matter how many there are
+FEW = 162  # directions, where it does not matter how many there are
 
 
 @pytest.fixture
