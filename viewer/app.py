@@ -1,6 +1,7 @@
 """Start here: choose between a command and the window, and wire the rooms together."""
 
 import ctypes
+import gc
 import multiprocessing
 import os
 import sys
@@ -25,8 +26,10 @@ def main(words: list[str] | None = None) -> int:
     """Run `showside` with the given words (default: those of the command line)."""
     multiprocessing.freeze_support()  # a packed program's child processes start here as well
     words = list(sys.argv[1:] if words is None else words)
+    collects = gc.isenabled()
+    gc.disable()  # until all is loaded: what is made meanwhile stays
     if words and (words[0] in COMMANDS or words[0].startswith("-")):
-        return _command(words)
+        return _command(words, collects)
     if len(words) > 1:
         print("Name one file to open, or a command; see: showside --help", file=sys.stderr)
         return 2
@@ -60,15 +63,17 @@ def has_display() -> bool:
     return answers
 
 
-def _command(words: list[str]) -> int:
+def _command(words: list[str], collects: bool) -> int:
     from viewer.command.line import parser, run_command
     from viewer.command.options import with_minus_signs
 
     asked = parser().parse_args(with_minus_signs(words))
+    if asked.command == "demo" and asked.out is None and has_display():
+        return _window(None, demo=True)
+    if collects:
+        gc.enable()
     if asked.command != "demo":
         return run_command(asked)
-    if asked.out is None and has_display():
-        return _window(None, demo=True)
     from viewer.command.demo import run_demo
     from viewer.errors import ShowsideError
 

@@ -29,17 +29,22 @@ _HOLDS_KERNELS = re.compile(rb"^from \S+ import compiled\b", re.MULTILINE)
 PACKAGE = Path(__file__).resolve().parent.parent
 
 
+@cache
 def kernel_files(package: Path) -> list[Path]:
-    """The source files of `package` that hold kernels, sorted.
+    """The source files of `package` that hold kernels, sorted; looked for once.
 
     A packed program carries them as well; where it should not, the program itself stands for them.
     """
     found = [
         path
         for path in sorted(package.rglob("*.py"))
-        if path.name in SETTINGS_IN or _HOLDS_KERNELS.search(path.read_bytes())
+        if path.name in SETTINGS_IN or _holds_kernels(path.read_bytes())
     ]
     return found or [Path(sys.executable)]
+
+
+def _holds_kernels(source: bytes) -> bool:
+    return b" import compiled" in source and _HOLDS_KERNELS.search(source) is not None
 
 
 def kernel_digest(package: Path) -> str:
