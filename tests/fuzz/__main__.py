@@ -41,8 +41,11 @@ def main(words: list[str]) -> int:
     found = campaign(asked.kind, asked.inputs, asked.seed, asked.keep)
     for number, what in found.failures[:20]:
         print(f"input {number}: {what}", file=sys.stderr)
-    crashes = f" ({found.kernel_crashes} after a crash of the CAD kernel in its own process)"
-    crashes = crashes if found.kernel_crashes else ""
+    crashes = (
+        f" ({found.kernel_crashes} after a crash of the CAD kernel in its own process, "
+        f"{found.kernel_endless} where that came to no end)"
+    )
+    crashes = crashes if found.kernel_crashes + found.kernel_endless else ""
     print(
         f"{asked.kind}: {found.inputs:,} inputs, {found.parts:,} parts, {found.sentences:,} "
         f"sentences{crashes}, {len(found.failures)} failures, slowest {found.slowest_s:.2f} s "

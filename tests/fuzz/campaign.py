@@ -5,16 +5,20 @@ takes too long over one, or that dies, notes the input, and goes on behind it wi
 
 The CAD kernel is expected to crash: the program lets it work in a process of its own. Its worker
 therefore reads in a fork; where that dies, the same file has to come to one sentence through the
-program's own door, and is counted as a crash of the kernel.
+program's own door, and is counted as a crash of the kernel. The kernel may also come to no end: its
+fork may use so much of the processor for one file, and is then ended by the system.
 """
 
+import contextlib
 import json
 import os
+import signal
 import subprocess
 import sys
 import tempfile
 import time
 from dataclasses import dataclass, field
+from functools import partial
 from pathlib import Path
 from typing import BinaryIO, TextIO
 
@@ -22,17 +26,19 @@ import numpy as np
 
 from tests.fuzz.changes import SUFFIXES, changed, seeds
 from viewer.errors import FileProblem
-from viewer.files import threemf_file
+from viewer.files import step_file, threemf_file
 from viewer.files.mesh_files import read_part
 from viewer.geometry.mesh import Mesh
 
 MOST_S = 10.0  # of processor time, for one input
 MOST_GROWTH_BYTES = 2_000_000_000
 MOST_WALL_S = 60.0  # where it waits, on a loaded machine
+KERNEL_S = 8  # of processor time, for the kernel and one file
 _LOOK_EVERY_S = 0.2
 ROOT = Path(__file__).resolve().parents[2]
 CAD = ("step", "iges")
 CRASH = "sentence after a crash of the kernel"
+ENDLESS = "sentence after the kernel came to no end"
 
 
 @dataclass
@@ -45,6 +51,7 @@ class Found:
     slowest_s: float = 0.0
     slowest: int = -1
     kernel_crashes: int = 0
+    kernel_endless: int = 0
     growth_bytes: int = 0
     workers: int = 0
     failures: list[tuple[int, str]] = field(default_factory=list)
@@ -119,6 +126,9 @@ def _load_the_kernel() -> None:
     import viewer.files.step_sewing
     import viewer.files.step_triangles  # noqa: F401
 
+    # Users wait longer, and can cancel.
+    step_file.run_task = partial(step_file.run_task, limit_s=MOST_S)
+
 
 def _one_input(kind: str, path: Path, content: bytes, number: int, out: TextIO) -> None:
     path.write_bytes(content)
@@ -145,6 +155,7 @@ def _until_it_dies(
         try:
             for number in range(*numbers):
                 os.write(say_to, b".")
+                _limit_processor_time()
                 content = changed(kind, beginnings, seed, number)
                 _one_input(kind, path, content, number, out)
         finally:
@@ -154,17 +165,31 @@ def _until_it_dies(
     while some := os.read(hear_from, 65536):
         begun += len(some)
     os.close(hear_from)
-    if not os.WIFSIGNALED(os.waitpid(child, 0)[1]):
+    status = os.waitpid(child, 0)[1]
+    if not os.WIFSIGNALED(status):
         return numbers[1]
+    endless = os.WTERMSIG(status) == signal.SIGXCPU
     crashed = numbers[0] + begun - 1
     begun_s = time.process_time()
     try:
-        ended = CRASH if _through_the_door(path) == "sentence" else "part after a crash"
+        through = _through_the_door(path)
+        ended = (ENDLESS if endless else CRASH) if through == "sentence" else "part after a crash"
+        if endless and through == "part":  # several processors make it quicker
+            ended = through
     except Exception as error:
         ended = f"{type(error).__name__}: {error}"
     took_s = time.process_time() - begun_s
     out.write(json.dumps(["ended", crashed, ended, took_s, _memory("VmHWM")]) + "\n")
     return crashed + 1
+
+
+def _limit_processor_time() -> None:
+    """For what this process does next."""
+    import resource
+
+    spent = resource.getrusage(resource.RUSAGE_SELF)
+    most_s = int(spent.ru_utime + spent.ru_stime) + 1 + KERNEL_S
+    resource.setrlimit(resource.RLIMIT_CPU, (most_s, resource.RLIM_INFINITY))
 
 
 def _through_the_door(path: Path) -> str:
@@ -219,13 +244,14 @@ def _one_worker(kind: str, seed: int, first: int, end: int, found: Found) -> int
         open(lines.name, "ab") as its_end,  # with a place of its own in the file
         tempfile.TemporaryFile() as errors,
     ):
-        worker = subprocess.Popen(asked, cwd=ROOT, stdout=its_end, stderr=errors)
+        worker = subprocess.Popen(
+            asked, cwd=ROOT, stdout=its_end, stderr=errors, start_new_session=True
+        )
         heard = _Heard(first)
         try:
             hung = _watch(worker, lines, heard, found)
         finally:
-            worker.kill()
-            worker.wait()
+            _end(worker)
         errors.seek(0)
         said = errors.read().decode(errors="replace").strip()[-500:]
     if hung:
@@ -286,11 +312,21 @@ def _note(found: Found, number: int, ended: str, took_s: float, peak: int, begun
         found.slowest_s, found.slowest = took_s, number
     if ended == "part":
         found.parts += 1
-    elif ended in ("sentence", CRASH):
+    elif ended in ("sentence", CRASH, ENDLESS):
         found.sentences += 1
         found.kernel_crashes += ended == CRASH
+        found.kernel_endless += ended == ENDLESS
     else:
         found.failures.append((number, ended))
+
+
+def _end(worker: subprocess.Popen) -> None:
+    """The worker, and the fork in which it lets the kernel work."""
+    if hasattr(os, "killpg"):
+        with contextlib.suppress(ProcessLookupError):
+            os.killpg(worker.pid, signal.SIGKILL)
+    worker.kill()
+    worker.wait()
 
 
 def _spent_s(process: int) -> float:

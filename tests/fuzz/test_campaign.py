@@ -7,7 +7,7 @@ import signal
 import pytest
 
 from tests.fuzz import campaign as module
-from tests.fuzz.campaign import CRASH, campaign, read_one
+from tests.fuzz.campaign import CRASH, ENDLESS, campaign, read_one
 from tests.fuzz.changes import SUFFIXES, changed, seeds
 from tests.fuzz.guided import guided
 from viewer.files import threemf_file
@@ -43,14 +43,17 @@ def test_a_worker_reads_and_one_that_fails_is_noted(tmp_path, monkeypatch):
 
 
 @pytest.mark.skipif(not hasattr(os, "fork"), reason="the kernel's worker forks")
-def test_a_crash_of_the_kernel_is_a_sentence_or_a_failure(tmp_path, monkeypatch):
+def test_a_crash_of_the_kernel_and_no_end_are_a_sentence_or_a_failure(tmp_path, monkeypatch):
     def read(kind, path):
         if path.read_bytes() == b"3":
             os.kill(os.getpid(), signal.SIGSEGV)
+        while path.read_bytes() == b"4":
+            pass
         return "part"
 
     monkeypatch.setattr(module, "read_one", read)
     monkeypatch.setattr(module, "changed", lambda kind, of, seed, number: b"%d" % number)
+    monkeypatch.setattr(module, "KERNEL_S", 0)
     told = tmp_path / "told"
     with told.open("a", buffering=1) as out:
         with monkeypatch.context() as patched:
@@ -58,12 +61,14 @@ def test_a_crash_of_the_kernel_is_a_sentence_or_a_failure(tmp_path, monkeypatch)
             (tmp_path / "own").mkdir()
             path = tmp_path / "own" / "input.step"
             assert module._until_it_dies("step", path, [b""], 1, (0, 6), out) == 4
-        assert module._until_it_dies("step", path, [b""], 1, (4, 6), out) == 6
+            assert module._until_it_dies("step", path, [b""], 1, (4, 6), out) == 5
+        assert module._until_it_dies("step", path, [b""], 1, (5, 6), out) == 6
         monkeypatch.setattr(module, "_through_the_door", lambda path: "part")
         assert module._until_it_dies("step", path, [b""], 1, (3, 6), out) == 4
     ended = [json.loads(line) for line in told.read_text().splitlines()]
     ended = [(number, what[0]) for said, number, *what in ended if said == "ended"]
-    assert ended[:6] == [(n, CRASH if n == 3 else "part") for n in range(6)]
+    what = {3: CRASH, 4: ENDLESS}
+    assert ended[:6] == [(n, what.get(n, "part")) for n in range(6)]
     assert ended[6:] == [(3, "part after a crash")]
 
 
