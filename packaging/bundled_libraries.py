@@ -9,6 +9,7 @@ import re
 import tomllib
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cache
 from importlib.metadata import Distribution, PackageNotFoundError, distribution
 from pathlib import Path
 
@@ -66,6 +67,7 @@ def libraries_in(package: Distribution) -> list[str]:
     ]
 
 
+@cache
 def others_libraries_in(wheel: str) -> list[str]:
     """Those of them that are others' work and go along."""
     package = installed(wheel)
@@ -102,7 +104,7 @@ def version_of(library: Library) -> str:
     if package is None:
         return library.version
     if library.part:
-        for parts in _parts_of(package):
+        for parts in _parts_of(library.wheel):
             if library.part in parts:
                 return parts[library.part].partition("-")[0]
         raise LookupError(f"{library.wheel} lists no part named {library.part}")
@@ -115,25 +117,32 @@ def texts_of(library: Library) -> list[tuple[str, str]]:
     for name in library.texts:
         if name.startswith(OF_WHEEL):
             name = name.removeprefix(OF_WHEEL)
-            files = [f for f in installed(library.wheel).files or [] if f.name == name]
-            path = min(files, key=lambda file: len(file.parts)).locate()
+            path = _text_in(library.wheel, name)
         else:
             path = next(folder / name for folder in TEXTS if (folder / name).is_file())
         found.append((name, path.read_text("utf-8")))
     return found
 
 
+@cache
+def _text_in(wheel: str, name: str) -> Path:
+    files = [file for file in installed(wheel).files or [] if file.name == name]
+    return Path(min(files, key=lambda file: len(file.parts)).locate())
+
+
+@cache
 def _list() -> dict:
     return tomllib.loads(LIST.read_text("utf-8"))
 
 
-def _parts_of(package: Distribution) -> list[dict[str, str]]:
+@cache
+def _parts_of(wheel: str) -> list[dict[str, str]]:
     """Versions by the names of parts, of each list of parts in a wheel."""
     return [
         {
             each["name"]: each.get("version", "")
             for each in json.loads(file.read_text())["components"]
         }
-        for file in package.files or []
+        for file in installed(wheel).files or []
         if file.name.endswith(".cdx.json")
     ]
