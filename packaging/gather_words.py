@@ -11,6 +11,7 @@ import ast
 import sys
 import xml.etree.ElementTree as ElementTree
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -135,6 +136,7 @@ def _words_of_shop(shop) -> Iterator[str]:
             yield inner.name
 
 
+@cache
 def sentences() -> dict[str, list[str]]:
     """English sentences by source file, each at the first file that has it."""
     found: dict[str, list[str]] = {}

@@ -210,7 +210,9 @@ def test_no_committed_file_points_to_one_machine_or_package_index() -> None:
             text = path.read_text("utf-8")
         except UnicodeDecodeError:
             continue
+        if path == Path(__file__) or not trouble.search(text):
+            continue
         for number, line in enumerate(text.splitlines(), 1):
-            if path != Path(__file__) and trouble.search(line):
+            if trouble.search(line):
                 found.append(f"{path.relative_to(ROOT)}:{number}: {line.strip()[:80]}")
     assert not found
