@@ -2,7 +2,8 @@
 
 import time
 
-from tests.endure.clicks import Stopwatch, Trial, clicks
+from tests.endure.clicks import clicks
+from tests.endure.watch import Stopwatch, Trial
 
 ACTIONS = 60
 
