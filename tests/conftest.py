@@ -129,6 +129,11 @@ LONG = (
     "test_pictures_by_keys.py::test_in_front_of_a_client_with_poses_side_by_side",
     "test_the_panes_and_their_table_fit_beside_the_panels[1920x1080]",
     "test_another_pose_and_new_results_ask_anew",
+    # the same at the larger of two sizes
+    "test_window_layout.py::test_the_tools_of_a_stage_fit_without_scrolling[1920",
+    "test_window_layout.py::test_the_stage_turn_fits_however_many_poses_are_kept[1920",
+    "test_window_layout.py::test_no_words_are_cut_off_in_any_stage[1920",
+    "test_window_layout.py::test_the_scene_keeps_its_size_whatever_is_shown[1920",
     # measuring
     "test_support_solids.py::test_volumes_of_the_check_values[15]",
     "test_support_solids.py::test_volumes_of_the_check_values[20]",

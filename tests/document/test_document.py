@@ -96,7 +96,7 @@ def apply(document: Document, edit: tuple) -> None:
             document.redo()
 
 
-@settings(max_examples=few(66, 200))
+@settings(max_examples=few(30, 200))
 @given(st.lists(edits, max_size=25))
 def test_undo_all_returns_to_the_start_and_redo_all_to_the_end(sequence):
     document = open_document()

@@ -5,7 +5,7 @@ import time
 from tests.endure.clicks import clicks
 from tests.endure.watch import Stopwatch, Trial
 
-ACTIONS = 60
+ACTIONS = 40
 
 
 def test_random_actions_do_no_harm(nothing_left, tmp_path, monkeypatch):
