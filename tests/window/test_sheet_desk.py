@@ -10,7 +10,7 @@ from PIL import Image
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtPrintSupport import QPrinter
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QPushButton
+from PySide6.QtWidgets import QPushButton
 
 from tests.made_sheets import table_state
 from tests.waiting import LONG_MS
