@@ -17,9 +17,11 @@ import hashlib
 import importlib.util
 import os
 import platform
+import re
 import shutil
 import subprocess
 import sys
+import tempfile
 import threading
 from pathlib import Path
 
@@ -45,6 +47,12 @@ SYSTEM_LIBRARIES = {
     "libxcb-keysyms.so.1": "libxcb-keysyms1",
     "libxcb-shape.so.0": "libxcb-shape0",
 }
+# Nine tenths of what is installed: windows, pictures and the CAD kernel. No measuring kernel needs
+# any of them, nor the smaller ones that need these.
+LARGE = (
+    "pyside6-essentials", "shiboken6", "vtk", "pyvista", "pyvistaqt", "qtpy",
+    "cadquery-ocp-novtk", "cadquery-ocp-proxy",
+)  # fmt: skip
 TEST_PROGRAMS = ("Xvfb", "xauth")  # the virtual screen; their packages: the same in lower case
 BROWSERS = ("chromium", "chromium-browser", "google-chrome")  # any of them will do for tests
 TIDYING_S = 20  # after Ctrl-C: for tests to end their workers, processes and virtual screens
@@ -149,11 +157,15 @@ def environment() -> str | None:
 
 
 def set_up_packages(lock: Path) -> None:
-    """Bring .venv to what `lock` says; at once when it is already so."""
+    """Bring .venv to what `lock` says; at once when it is already so.
+
+    The kernels are compiled meanwhile: what they need is installed first.
+    """
     locks = [PROGRAM_LOCK, TEST_LOCK] if lock == TEST_LOCK else [PROGRAM_LOCK]
     wanted = [hashlib.sha256(each.read_bytes()).hexdigest() for each in locks]
     stamp = STAMP.read_text("utf-8").split("\n") if STAMP.exists() else [""]
-    if stamp[0] != environment():
+    fresh = stamp[0] != environment()
+    if fresh:
         if VENV.exists():
             say("the folder .venv is unfinished or was not made here; making it anew")
             shutil.rmtree(VENV)
@@ -165,9 +177,36 @@ def set_up_packages(lock: Path) -> None:
         return
     STAMP.unlink(missing_ok=True)
     say("installing the Python packages (first time: a minute or two, 1.7 GB on disk)")
+    compiling = None
+    try:
+        if fresh:
+            with tempfile.TemporaryDirectory() as folder:
+                first = Path(folder) / "first.lock"
+                first.write_text(without_large_ones(PROGRAM_LOCK.read_text("utf-8")), "utf-8")
+                install(first, "--no-deps")
+            say("compiling the measuring kernels beside it, once")
+            compiling = start_compiling()
+        install(lock)
+        STAMP.write_text("\n".join([environment() or "", *wanted]) + "\n", "utf-8")
+        if compiling is not None and compiling.wait() == 0:
+            stamp_kernels()
+    finally:
+        if compiling is not None:
+            compiling.kill()
+            compiling.wait()
+
+
+def without_large_ones(lock: str) -> str:
+    """The entries of a lock file but for the large packages that no kernel needs."""
+    entries = re.split(r"\n(?=\S)", lock)
+    return "\n".join(each for each in entries if re.split(r"[=\[ ]", each)[0] not in LARGE) + "\n"
+
+
+def install(lock: Path, *more: str) -> None:
+    """Install what a lock file lists."""
     pip = [str(VENV_PYTHON), "-m", "pip", "install", "--disable-pip-version-check", "--no-input"]
     # Python compiles what is imported as it is imported; all of it would take a minute.
-    pip += ["--no-compile", "--require-hashes", "--only-binary", ":all:", "-r", str(lock)]
+    pip += ["--no-compile", "--require-hashes", "--only-binary", ":all:", "-r", str(lock), *more]
     if not sys.stderr.isatty():
         pip.append("--quiet")
     if subprocess.call(pip, env=child_environment(), stdout=sys.stderr) != 0:
@@ -177,23 +216,36 @@ def set_up_packages(lock: Path) -> None:
             f"computer is offline or its disk is full ({free_gb:.1f} GB free here). Put that right "
             "and start again."
         )
-    STAMP.write_text("\n".join([environment() or "", *wanted]) + "\n", "utf-8")
 
 
-def compile_kernels() -> None:
-    """Compile the measuring kernels if they changed since the last time, or never were."""
+def kernels_digest() -> str:
+    """Changes with any source file that holds kernels."""
     kernels = hashlib.sha256()
     for path in sorted((ROOT / "viewer").rglob("*.py")):
         source = path.read_bytes()
         if b"compiled" in source:
             kernels.update(source)
-    if kernels.hexdigest() in STAMP.read_text("utf-8").split("\n"):
+    return kernels.hexdigest()
+
+
+def start_compiling() -> subprocess.Popen:
+    """Compile the measuring kernels in a process of their own."""
+    warm_up = [str(VENV_PYTHON), "-m", "viewer.command.warm_up"]
+    return subprocess.Popen(warm_up, env=child_environment(), stdout=sys.stderr)
+
+
+def stamp_kernels() -> None:
+    with STAMP.open("a", encoding="utf-8") as stamp:
+        stamp.write(kernels_digest() + "\n")
+
+
+def compile_kernels() -> None:
+    """Compile the measuring kernels if they changed since the last time, or never were."""
+    if kernels_digest() in STAMP.read_text("utf-8").split("\n"):
         return
     say("compiling the measuring kernels, once (two or three minutes)")
-    warm_up = [str(VENV_PYTHON), "-m", "viewer.command.warm_up"]
-    if subprocess.call(warm_up, env=child_environment(), stdout=sys.stderr) == 0:
-        with STAMP.open("a", encoding="utf-8") as stamp:
-            stamp.write(kernels.hexdigest() + "\n")
+    if start_compiling().wait() == 0:
+        stamp_kernels()
     else:  # the program compiles as it goes; no reason to stop here
         say("that did not work; the first part will take longer instead")
 

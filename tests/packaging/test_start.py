@@ -2,6 +2,7 @@
 
 import importlib.util
 import os
+import re
 import shutil
 import signal
 import subprocess
@@ -247,3 +248,27 @@ def test_ctrl_c_waits_until_the_tests_have_tidied_up(tmp_path: Path) -> None:
     assert (tmp_path / "note").read_text() == "tidied"
     assert "KeyboardInterrupt" in trouble
     assert running.returncode != 0
+
+
+def test_kernels_are_compiled_without_the_large_packages(start: ModuleType) -> None:
+    """Set-up compiles them beside the installation of the large ones."""
+    large = ("PySide6", "shiboken6", "vtk", "vtkmodules", "pyvista", "pyvistaqt", "qtpy", "OCP")
+    script = f"""
+import sys
+sys.modules.update(dict.fromkeys({large!r}))  # as if they were not there
+import viewer.command.warm_up
+"""
+    subprocess.run([sys.executable, "-c", script], cwd=ROOT, check=True, timeout=240)
+
+
+def test_the_first_lock_lacks_the_large_packages_and_nothing_else(start: ModuleType) -> None:
+    def names(lock: str) -> set[str]:
+        return set(re.findall(r"(?m)^([a-z0-9-]+)==", lock))
+
+    whole = start.PROGRAM_LOCK.read_text("utf-8")
+    first = start.without_large_ones(whole)
+    assert names(whole) - names(first) == set(start.LARGE) & names(whole) == set(start.LARGE)
+    assert names(first) <= names(whole)
+    hashes = [line for line in first.splitlines() if not line.startswith(" ")]
+    assert all("==" in line for line in hashes if line)
+    assert set(first.splitlines()) <= set(whole.splitlines()) | {""}
