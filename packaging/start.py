@@ -253,13 +253,13 @@ def compile_kernels() -> None:
 def words_for_pytest(words: list[str]) -> list[str]:
     """The caller's words; where there are none, what shares all tests out among the cores.
 
-    One more than there are cores, since a window test waits a good part of its time. A worker that
-    has nothing left to do takes over half of what waits for another one.
+    A worker that has nothing left to do takes over half of what waits for another one. One more
+    worker than cores gained nothing: loading the tests once more cost what it saved.
     """
-    cores = os.cpu_count() or 1
-    if words or cores == 1:
+    workers = min(os.cpu_count() or 1, MOST_WORKERS)
+    if words or workers == 1:
         return words
-    return ["-n", str(min(cores + 1, MOST_WORKERS)), "--dist", "worksteal"]
+    return ["-n", str(workers), "--dist", "worksteal"]
 
 
 def run_tests(command: list[str], **options: object) -> int:

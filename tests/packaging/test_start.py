@@ -189,7 +189,7 @@ def test_a_ready_environment_runs_the_program_with_the_words_given(
     ("cores", "words", "heard"),
     [
         (1, ["test"], ""),
-        (2, ["test"], "-n 3 --dist worksteal"),
+        (2, ["test"], "-n 2 --dist worksteal"),
         (64, ["test"], "-n 4 --dist worksteal"),
         (None, ["test"], ""),  # what Python says where it cannot tell
         (2, ["test", "tests/geometry"], "tests/geometry"),
