@@ -198,8 +198,9 @@ class Opened:
             )
         names = {"[": "BracketLeft", "]": "BracketRight", "Esc": "Escape"}
         code = getattr(Qt.Key, f"Key_{names.get(key, key)}")
-        QTest.keyClick(self.canvas, code, modifiers)
-        QApplication.processEvents()
+        with new_windows_are_active():
+            QTest.keyClick(self.canvas, code, modifiers)
+            QApplication.processEvents()
 
     def place_of(self, point_mm: np.ndarray) -> QPoint:
         """Where a point of the posed frame lies on the canvas."""
@@ -241,8 +242,25 @@ class Opened:
     def press(self, widget: QWidget) -> None:
         """Click a button in its middle."""
         assert widget.isVisible(), widget.accessibleName()
-        QTest.mouseClick(widget, Qt.MouseButton.LeftButton)
-        QApplication.processEvents()
+        with new_windows_are_active():
+            QTest.mouseClick(widget, Qt.MouseButton.LeftButton)
+            QApplication.processEvents()
+
+
+def shown_windows() -> set[QWidget]:
+    """Windows and dialogs on the screen, without menus, tips and the like."""
+    kinds = (Qt.WindowType.Window, Qt.WindowType.Dialog)
+    found = QApplication.topLevelWidgets()
+    return {each for each in found if each.isVisible() and each.windowType() in kinds}
+
+
+@contextmanager
+def new_windows_are_active() -> Iterator[None]:
+    """Whatever window opens within has the focus afterwards, without which its keys do nothing."""
+    before = shown_windows()
+    yield
+    for new in shown_windows() - before:
+        QTest.qWaitForWindowActive(new, 5_000)
 
 
 def vtk_objects() -> Counter:
