@@ -47,7 +47,7 @@ SYSTEM_LIBRARIES = {
     "libxcb-keysyms.so.1": "libxcb-keysyms1",
     "libxcb-shape.so.0": "libxcb-shape0",
 }
-# Nine tenths of what is installed: windows, pictures and the CAD kernel. No measuring kernel needs
+# Most of what is installed: windows, pictures and the CAD kernel. No measuring kernel needs
 # any of them, nor the smaller ones that need these.
 LARGE = (
     "pyside6-essentials", "shiboken6", "vtk", "pyvista", "pyvistaqt", "qtpy",
