@@ -13,6 +13,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from tests.waiting import runs, until
 from viewer.errors import Cancelled, RequestProblem, ShowsideError
 from viewer.own_process import CRASHED, run_in_own_process
 from viewer.progress import Progress
@@ -230,18 +231,7 @@ def test_no_child_outlives_the_program(end):
             program.stdin.flush()
         program.wait(20)
         timer.cancel()
-    until = time.monotonic() + 5.0
-    while _runs(child) and time.monotonic() < until:
-        time.sleep(0.02)
-    assert not _runs(child)
-
-
-def _runs(process: int) -> bool:
-    try:
-        state = Path(f"/proc/{process}/stat").read_text().rpartition(")")[2].split()[0]
-    except (FileNotFoundError, ProcessLookupError):
-        return False
-    return state != "Z"
+    until(lambda: not runs(child))
 
 
 def test_the_main_program_is_not_run_again(tmp_path):

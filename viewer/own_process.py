@@ -192,7 +192,7 @@ def _work(pipe: Connection) -> None:
         return
     speak(language)
     limit_memory(memory_bytes)
-    threading.Thread(target=_end_with_parent, daemon=True).start()
+    end_with_parent()
 
     def tell(fraction: float, doing: str) -> None:
         nonlocal last_s
@@ -219,8 +219,12 @@ def _sendable(error: Exception) -> Exception:
     return error
 
 
-def _end_with_parent() -> None:
+def end_with_parent() -> None:
     """However the parent ends, this process does not outlive it."""
+    threading.Thread(target=_wait_for_the_end, daemon=True).start()
+
+
+def _wait_for_the_end() -> None:
     parent = multiprocessing.parent_process()
     if parent is not None:
         parent.join()

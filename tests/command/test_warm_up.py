@@ -1,6 +1,7 @@
 """After the warm-up nothing is left to compile in a user's first job."""
 
 import json
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -8,9 +9,11 @@ from pathlib import Path
 import pytest
 import trimesh
 
-from viewer.command.warm_up import warm_up
+from tests.waiting import runs, until
+from viewer.command.warm_up import PROCESSES, warm_up
 from viewer.geometry.kernel_cache import kernels_ready
 
+ROOT = Path(__file__).resolve().parents[2]
 JOB = """
 import importlib, json, pkgutil, sys
 import viewer
@@ -51,7 +54,23 @@ def test_a_first_job_compiles_nothing(tmp_path):
         [sys.executable, "-c", JOB, json.dumps(words)],
         capture_output=True,
         text=True,
-        cwd=Path(__file__).parents[2],
+        cwd=ROOT,
         check=True,
     )
     assert json.loads(done.stdout.split("cold:")[1]) == []
+
+
+@pytest.mark.skipif(not Path("/proc/self").exists(), reason="looks for the workers in /proc")
+def test_workers_end_with_a_set_up_that_ends(tmp_path):
+    """Where packages cannot be installed, set-up kills what compiles kernels beside that."""
+    fresh = {**os.environ, "NUMBA_CACHE_DIR": str(tmp_path)}
+    program = subprocess.Popen(
+        [sys.executable, "-m", "viewer.command.warm_up"], cwd=ROOT, env=fresh
+    )
+    children = Path(f"/proc/{program.pid}/task/{program.pid}/children")
+    with program:
+        # One more keeps count of what they share.
+        until(lambda: len(children.read_text().split()) > PROCESSES)
+        workers = [int(each) for each in children.read_text().split()]
+        program.kill()
+    until(lambda: not any(runs(worker) for worker in workers))

@@ -55,6 +55,7 @@ from viewer.geometry.touch_bound import bound_touch_on_a
 from viewer.geometry.turned_part import turn_part
 from viewer.geometry.visible_faces import ring_of_eyes
 from viewer.geometry.whole_marks import see_faces
+from viewer.own_process import end_with_parent
 from viewer.progress import Progress
 from viewer.shop.job_numbers import job_numbers
 from viewer.shop.shop import example_shop
@@ -106,6 +107,7 @@ def warm_up_side_by_side() -> None:
 
 
 def _begin(lock: AbstractContextManager) -> None:
+    end_with_parent()  # which set-up ends where packages cannot be installed
     save_in_turn(lock)
     _look_for_garbage_seldom()
 
