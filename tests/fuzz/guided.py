@@ -5,6 +5,7 @@ kernels and libraries in C are not watched, our Python is. What changes the inpu
 the other campaign, so packages stay packages.
 """
 
+import multiprocessing
 import random
 import subprocess
 import sys
@@ -53,6 +54,9 @@ def work_guided(kind: str, words: list[str]) -> None:
         import atheris
     except ImportError:
         sys.exit("The package atheris is not installed here; leave out --guided.")
+    # What else is read in a process of its own is read in this one: its lines are watched, and
+    # none is started for each input.
+    multiprocessing.current_process().daemon = True
     for name in [name for name in sys.modules if name.startswith(WATCHED)]:
         for thing in vars(sys.modules[name]).values():  # kernels are no plain functions
             if isinstance(thing, FunctionType) and thing.__module__ == name:
