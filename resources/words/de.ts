@@ -7049,6 +7049,10 @@
     <context>
         <name>viewer/window/job_keeper.py</name>
         <message>
+            <source>A window holds one part: of the files dropped only {name} was opened. Drop the others one at a time.</source>
+            <translation>Ein Fenster nimmt ein Teil auf: Von den Dateien, die Sie auf das Fenster gezogen haben, wurde nur {name} geöffnet. Ziehen Sie die anderen einzeln darauf.</translation>
+        </message>
+        <message>
             <source>Open &amp;recent</source>
             <translation>&amp;Zuletzt geöffnet</translation>
         </message>

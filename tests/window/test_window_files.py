@@ -1,5 +1,8 @@
 """Opening, saving, exporting and closing in the real window; nothing is lost on the way."""
 
+import shutil
+from pathlib import Path
+
 import lib3mf
 import numpy as np
 import pytest
@@ -181,9 +184,9 @@ def test_nothing_is_asked_when_nothing_changed(opened):
     assert opened.answers.asked == []
 
 
-def test_a_dropped_file_is_opened(opened, bracket_stl):
+def drop(opened, *paths: Path) -> None:
     data = QMimeData()
-    data.setUrls([QUrl.fromLocalFile(str(bracket_stl))])
+    data.setUrls([QUrl.fromLocalFile(str(path)) for path in paths])
     common = (Qt.DropAction.CopyAction, data, Qt.MouseButton.LeftButton)
     keys = Qt.KeyboardModifier.NoModifier
     window = opened.window
@@ -192,8 +195,26 @@ def test_a_dropped_file_is_opened(opened, bracket_stl):
     assert enter.isAccepted()
     QApplication.sendEvent(window, QDropEvent(QPointF(window.rect().center()), *common, keys))
     opened.settle()
+
+
+def test_a_dropped_file_is_opened(opened, bracket_stl):
+    drop(opened, bracket_stl)
     assert opened.state.part.file_name == "bracket.stl"
     assert not opened.canvas.acceptDrops()
+    assert not opened.window.notice.isVisible()
+
+
+def test_of_several_dropped_files_one_is_opened_and_named(opened, bracket_stl):
+    """What cannot be opened, such as the colours that go with an OBJ, is passed over in silence."""
+    other = bracket_stl.with_suffix(".mtl")
+    other.write_text("newmtl plain")
+    drop(opened, other, bracket_stl)
+    assert opened.state.part.file_name == "bracket.stl"
+    assert not opened.window.notice.isVisible()
+    second = shutil.copy(bracket_stl, bracket_stl.with_name("second.stl"))
+    drop(opened, second, bracket_stl)
+    assert opened.state.part.file_name == "second.stl"
+    assert "only second.stl was opened" in opened.window.notice.accessibleDescription()
 
 
 def test_a_long_job_can_be_cancelled_and_changes_nothing(opened):

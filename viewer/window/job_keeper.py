@@ -1,6 +1,6 @@
 """Opening, saving and closing as the user meets them: dialogs, recent files, unsaved changes."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
 from typing import Protocol
@@ -13,6 +13,7 @@ from PySide6.QtWidgets import QMenu, QStatusBar
 from viewer.document.document import Document
 from viewer.document.state import State
 from viewer.files.job_file import JOB_SUFFIX
+from viewer.files.mesh_files import OPEN_SUFFIXES
 from viewer.window.choices import Choices
 from viewer.window.file_work import FileWork
 from viewer.window.notice_bar import NoticeBar
@@ -22,9 +23,14 @@ from viewer.window.recent_files import recent_files, remember_file
 from viewer.window.safe_keeping import SafeKeeping
 from viewer.window.stages import Stage
 from viewer.window.verbs import Verbs, plain
-from viewer.words import say
+from viewer.words import later, say
 
 SHOWN_FOR_MS = 8_000
+KNOWN_SUFFIXES = {suffix for suffixes in OPEN_SUFFIXES.values() for suffix in suffixes}
+ONE_AT_A_TIME = later(
+    "A window holds one part: of the files dropped only {name} was opened. Drop the others one at a"
+    " time."
+)
 
 
 class JobWindow(Protocol):
@@ -59,6 +65,7 @@ class JobKeeper(QObject):
         self._window, self._document = window, window.document
         self._after_save: Callable[[], object] | None = None
         self._recent: QMenu | None = None
+        self._dropped: Path | None = None  # of several files, the one that is opened
         window.safety.standing_changed.connect(self.show_title)
         files = window.files
         files.opened.connect(self._opened)
@@ -116,6 +123,13 @@ class JobKeeper(QObject):
         """Open a file, once the user has said what becomes of unsaved changes."""
         self.when_settled(partial(self._window.files.open_file, path))
 
+    def open_dropped(self, paths: Sequence[Path]) -> None:
+        """Open the first file of a kind that can be opened; of several, say which one that was."""
+        known = [path for path in paths if path.suffix.lower() in KNOWN_SUFFIXES]
+        chosen = (known or paths)[0]
+        self._dropped = chosen if len(known) > 1 else None
+        self.open_after_asking(chosen)
+
     def open_made_after_asking(self, state: State) -> None:
         """Open a part that was made here, once the user has said what becomes of changes."""
 
@@ -132,6 +146,9 @@ class JobKeeper(QObject):
         window.notice.hide()
         if path is not None:
             remember_file(path)
+            if path == self._dropped:
+                window.notice.say(say(ONE_AT_A_TIME, name=path.name))
+        self._dropped = None
         window.choices.set_stage(_first_stage(state))
         if camera is not None:
             window.view.restore_camera(camera)

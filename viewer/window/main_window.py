@@ -317,11 +317,11 @@ class MainWindow(QMainWindow):
             event.acceptProposedAction()
 
     def dropEvent(self, event: QDropEvent) -> None:
-        """Open the first file dropped."""
+        """Open what was dropped."""
         paths = [Path(url.toLocalFile()) for url in event.mimeData().urls() if url.isLocalFile()]
         if paths:
             event.acceptProposedAction()
-            self.keeper.open_after_asking(paths[0])
+            self.keeper.open_dropped(paths)
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Ask about unsaved changes, then let go of threads, listeners and VTK in this order."""
