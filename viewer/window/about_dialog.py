@@ -37,7 +37,7 @@ class AboutDialog(QDialog):
         self.tabs.addTab(_about_page(), say("About"))
         self.tabs.addTab(self._licence_page(), say("Licences"))
         self.tabs.currentChanged.connect(self._fill)
-        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
+        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close, parent=self)
         buttons.rejected.connect(self.close)
         layout = QVBoxLayout(self)
         layout.addWidget(self.tabs)

@@ -66,7 +66,7 @@ class HelpWindow(QDialog):
         split.setStretchFactor(1, 1)
         split.setSizes([LIST_PX, SIZE_PX[0] - LIST_PX])
         split.setChildrenCollapsible(False)
-        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
+        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close, parent=self)
         buttons.rejected.connect(self.close)
         for each in buttons.buttons():
             each.setAutoDefault(False)
