@@ -86,9 +86,9 @@ def _command(words: list[str], collects: bool) -> int:
 
 def compile_kernels() -> None:
     """What the first start of an installed program does in a process beside the window."""
-    from viewer.command.warm_up import warm_up
+    from viewer.command.warm_up import warm_up_side_by_side
 
-    warm_up()
+    warm_up_side_by_side()
 
 
 def _window(path: Path | None, demo: bool = False) -> int:

@@ -1,17 +1,19 @@
 """A first start: plain numbers first, exact ones last, whatever becomes of the compiling."""
 
+import importlib
 import logging
 import multiprocessing
 import os
 import sys
 import time
+from concurrent.futures import ProcessPoolExecutor
 from pathlib import Path
 
 import numpy as np
 import pytest
 
 from tests import shapes
-from tests.waiting import LONG_MS
+from tests.waiting import LONG_MS, runs, until
 from viewer.document.document import Document
 from viewer.document.state import Part, State
 from viewer.geometry.kernel_cache import SETTING, say_kernels_are_ready
@@ -21,6 +23,7 @@ from viewer.live.jobs import Jobs
 from viewer.live.kernel_warm_up import KernelWarmUp
 from viewer.live.live_check import LiveCheck
 from viewer.live.live_measures import LiveMeasures
+from viewer.own_process import end_with_parent
 
 GATE = "SHOWSIDE_TEST_GATE"  # a file that the stand-in for the warm-up waits for
 
@@ -40,9 +43,20 @@ def tell_process_and_niceness() -> None:
     Path(os.environ[GATE]).write_text(f"{os.getpid()} {os.nice(0) if os.name == 'posix' else 0}")
 
 
+def share_the_work() -> None:
+    with ProcessPoolExecutor(1, initializer=end_with_parent) as processes:
+        processes.submit(tell_process_and_wait).result()
+
+
+def tell_process_and_wait() -> None:
+    Path(os.environ[GATE]).write_text(f"{os.getpid()} \n")
+    time.sleep(60)
+
+
 @pytest.fixture
 def cold(monkeypatch, tmp_path):
     """No warm-up has finished yet; the gate is the path of the file to be made."""
+    importlib.import_module("viewer.geometry.machine_code")  # numba keeps to the usual folder
     gate = tmp_path / "gate"
     monkeypatch.setenv(SETTING, str(tmp_path))
     monkeypatch.setenv(GATE, str(gate))
@@ -160,6 +174,17 @@ def test_it_runs_in_another_process_behind_the_window(started, cold, qtbot):
     process, niceness = (int(word) for word in cold.read_text().split())
     assert process != os.getpid()
     assert niceness > os.nice(0)
+
+
+@pytest.mark.skipif(not Path("/proc/self").exists(), reason="looks for the helper in /proc")
+def test_its_helpers_end_with_it(started, cold):
+    _, measures, check, _ = started(share_the_work)
+    until(lambda: cold.exists() and cold.read_text().endswith("\n"))
+    helper = int(cold.read_text())
+    assert runs(helper)
+    measures.close()
+    check.close()
+    until(lambda: not runs(helper))
 
 
 def test_turning_goes_on_with_plain_numbers(started, qtbot):

@@ -13,6 +13,7 @@ from collections.abc import Callable
 from PySide6.QtCore import QObject, QTimer, Signal
 
 from viewer.geometry.kernel_cache import kernels_kept_but_not_ready
+from viewer.own_process import end_with_parent
 
 log = logging.getLogger(__name__)
 LOOK_BITS_MS = 100
@@ -80,7 +81,9 @@ class KernelWarmUp(QObject):
 
 
 def _run_behind(warm_up: Callable[[], None]) -> None:
-    """What the process does."""
+    """What the process does; it may share the work with others, which end with it."""
+    end_with_parent()
+    multiprocessing.current_process().daemon = False  # those have no children
     if hasattr(os, "nice"):
         os.nice(NICENESS)
     warm_up()
