@@ -32,6 +32,7 @@ MISSING = (
     " -exec ldd {} + 2>/dev/null | sed -n 's/^\\s*\\(.*\\) => not found$/\\1/p' | sort -u"
 )
 DONE_WITHOUT = {"libcups.so.2"}  # the printers of a system that has any
+PATH = "/usr/local/sbin:/usr/local/bin:/usr/sbin:/usr/bin:/sbin:/bin"  # nothing else of whoever asks
 HOME = "export HOME=/srv LANG=C.UTF-8; cd /srv; "
 WINDOW = f"""
 {HOME}
@@ -82,7 +83,7 @@ def run(root: Path, command: str, alone: bool = False, **options: object) -> str
     inside += ["--net"] if alone else []
     inside += ["/bin/sh", "-c", MEMORY, str(root), "unshare", f"--root={root}", "--mount-proc"]
     done = subprocess.run(
-        [*inside, "/bin/sh", "-c", command],
+        [*inside, "/bin/sh", "-c", command], env={"PATH": PATH},
         text=True, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, check=False, **options,
     )  # fmt: skip
     if done.returncode != 0:
