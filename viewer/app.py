@@ -88,7 +88,7 @@ def compile_kernels() -> None:
     """What the first start of an installed program does in a process beside the window."""
     from viewer.command.warm_up import warm_up_side_by_side
 
-    warm_up_side_by_side()
+    warm_up_side_by_side(left_free=1)  # for the window
 
 
 def _window(path: Path | None, demo: bool = False) -> int:

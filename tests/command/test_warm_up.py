@@ -10,7 +10,7 @@ import pytest
 import trimesh
 
 from tests.waiting import runs, until
-from viewer.command.warm_up import PROCESSES, warm_up
+from viewer.command.warm_up import PROCESSES, warm_up, warm_up_side_by_side
 from viewer.geometry.kernel_cache import kernels_ready
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -74,3 +74,21 @@ def test_workers_end_with_a_set_up_that_ends(tmp_path):
         workers = [int(each) for each in children.read_text().split()]
         program.kill()
     until(lambda: not any(runs(worker) for worker in workers))
+
+
+@pytest.mark.parametrize(
+    ("processors", "left_free", "shared"),
+    [(1, 0, False), (2, 0, True), (2, 1, False), (3, 1, True), (None, 0, False)],
+)
+def test_the_work_is_shared_where_there_are_processors_for_it(
+    monkeypatch, processors, left_free, shared
+):
+    """A window keeps one for itself."""
+    done = []
+    module = "viewer.command.warm_up."
+    monkeypatch.setattr(os, "cpu_count", lambda: processors)
+    monkeypatch.setattr(module + "WORKS", ())
+    monkeypatch.setattr(module + "warm_up", lambda: done.append("alone"))
+    monkeypatch.setattr(module + "say_kernels_are_ready", lambda: done.append("shared"))
+    warm_up_side_by_side(left_free)
+    assert done == ["shared" if shared else "alone"]

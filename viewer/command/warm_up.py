@@ -89,12 +89,14 @@ def warm_up() -> None:
     say_kernels_are_ready()
 
 
-def warm_up_side_by_side() -> None:
+def warm_up_side_by_side(left_free: int = 0) -> None:
     """The same by two processes, if there are processors for both: in little over half the time.
+
+    left_free : processors that have something better to do
 
     Raises what a process raised.
     """
-    if (os.cpu_count() or 1) < PROCESSES or folder_in_use() is None:
+    if (os.cpu_count() or 1) < PROCESSES + left_free or folder_in_use() is None:
         warm_up()
         return
     context = multiprocessing.get_context("spawn")
