@@ -67,6 +67,7 @@ main(["demo"])
 def first_picture() -> list[dict]:
     """The rows, measured once however many meshes the table is for."""
     if not (os.environ.get("DISPLAY") or sys.platform in ("win32", "darwin")):
+        print("start to first picture: left out, as there is no screen here", file=sys.stderr)
         return []
     mesh = demo_job().part.mesh
     with tempfile.TemporaryDirectory() as folder:
