@@ -32,7 +32,8 @@ MISSING = (
     " -exec ldd {} + 2>/dev/null | sed -n 's/^\\s*\\(.*\\) => not found$/\\1/p' | sort -u"
 )
 DONE_WITHOUT = {"libcups.so.2"}  # the printers of a system that has any
-PATH = "/usr/local/sbin:/usr/local/bin:/usr/sbin:/usr/bin:/sbin:/bin"  # nothing else of whoever asks
+# All that the programs there know of whoever asks.
+PATH = "/usr/local/sbin:/usr/local/bin:/usr/sbin:/usr/bin:/sbin:/bin"
 HOME = "export HOME=/srv LANG=C.UTF-8; cd /srv; "
 WINDOW = f"""
 {HOME}

@@ -2,6 +2,7 @@
 
 import gc
 import os
+import re
 import shutil
 from pathlib import Path
 
@@ -54,7 +55,6 @@ def search_the_same_way() -> None:
 
 def pytest_collection_finish() -> None:
     """What imports made lives for ever; not looking at it each time makes collecting quick."""
-    gc.collect()
     gc.freeze()
 
 
@@ -231,6 +231,7 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
     if config.getoption("--long"):
         return
     passed_over = pytest.mark.skip(reason="takes long; runs with --long")
+    takes_long = re.compile("|".join(re.escape(name) for name in LONG))
     for item in items:
-        if any(name in item.nodeid for name in LONG):
+        if takes_long.search(item.nodeid):
             item.add_marker(passed_over)

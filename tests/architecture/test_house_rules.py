@@ -4,6 +4,7 @@ import ast
 import importlib
 import re
 import subprocess
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -12,7 +13,6 @@ from viewer import errors
 
 ROOT = Path(__file__).resolve().parents[2]
 MODULES = sorted((ROOT / "viewer").rglob("*.py"))
-TREES = {path.relative_to(ROOT).as_posix(): ast.parse(path.read_text("utf-8")) for path in MODULES}
 DOCUMENTED_ROOMS = ("geometry", "document", "files", "shop")
 FUNCTIONS = ast.FunctionDef | ast.AsyncFunctionDef
 
@@ -24,6 +24,13 @@ MEASURED = re.compile(
     r"|area|volume|angle|inclination|duration|mass)s?$"
 )
 NUMBER = re.compile(r"\b(float|int|ndarray|NDArray|floating)\b")
+
+
+@cache
+def trees() -> dict[str, ast.Module]:
+    """Every module, by its path."""
+    names = [path.relative_to(ROOT).as_posix() for path in MODULES]
+    return {name: ast.parse((ROOT / name).read_text("utf-8")) for name in names}
 
 
 def functions(tree: ast.AST) -> list[ast.FunctionDef | ast.AsyncFunctionDef]:
@@ -95,7 +102,7 @@ def test_a_file_holds_one_idea(path: Path) -> None:
 def test_functions_stay_short() -> None:
     too_long = [
         f"{name}: {function.name} has {body_lines(function)} lines"
-        for name, tree in TREES.items()
+        for name, tree in trees().items()
         for function in functions(tree)
         if body_lines(function) > BODY_CEILING_LINES
     ]
@@ -103,7 +110,7 @@ def test_functions_stay_short() -> None:
 
 
 def test_public_numbers_carry_their_unit() -> None:
-    found = [f"{name} {what}" for name, tree in TREES.items() for what in nameless_numbers(tree)]
+    found = [f"{name} {what}" for name, tree in trees().items() for what in nameless_numbers(tree)]
     assert not found
 
 
@@ -124,7 +131,7 @@ def test_the_unit_rule_sees_a_number_without_unit() -> None:
 def test_everything_public_says_what_it_is(room: str) -> None:
     silent = [
         f"{name}: {part}"
-        for name, tree in TREES.items()
+        for name, tree in trees().items()
         if name.startswith(f"viewer/{room}/")
         for part, node in [("the module", tree), *public_parts(tree)]
         if not ast.get_docstring(node)
@@ -134,7 +141,7 @@ def test_everything_public_says_what_it_is(room: str) -> None:
 
 def test_live_uses_the_core_of_qt_only() -> None:
     others = []
-    for name, tree in TREES.items():
+    for name, tree in trees().items():
         if not name.startswith("viewer/live/"):
             continue
         for node in ast.walk(tree):
@@ -177,7 +184,7 @@ def test_errors_for_the_user_are_defined_in_one_place() -> None:
     family = {name for name, thing in vars(errors).items() if isinstance(thing, type)}
     elsewhere = [
         f"{name}: {node.name}"
-        for name, tree in TREES.items()
+        for name, tree in trees().items()
         if name != "viewer/errors.py"
         for node in ast.walk(tree)
         if isinstance(node, ast.ClassDef)
@@ -189,7 +196,7 @@ def test_errors_for_the_user_are_defined_in_one_place() -> None:
 def test_names_listed_as_public_exist() -> None:
     listed = {
         name: ast.literal_eval(node.value)
-        for name, tree in TREES.items()
+        for name, tree in trees().items()
         for node in tree.body
         if isinstance(node, ast.Assign) and ast.unparse(node.targets[0]) == "__all__"
     }

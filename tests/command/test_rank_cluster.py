@@ -15,9 +15,6 @@ from tests.command.test_rank import write
 from viewer.app import main
 from viewer.command import line, rank_cluster
 
-dask = pytest.importorskip("dask")
-distributed = pytest.importorskip("distributed")
-
 OPENSSL = shutil.which("openssl")
 WORDS = ["--directions", "12", "--keep", "1", "--machine", "Two nozzles, large", "--json"]
 pytestmark = [
@@ -29,7 +26,13 @@ pytestmark = [
 
 
 @pytest.fixture(scope="module")
-def cluster():
+def distributed():
+    """Loaded where it is used: it takes long."""
+    return pytest.importorskip("distributed")
+
+
+@pytest.fixture(scope="module")
+def cluster(distributed):
     made = distributed.LocalCluster(
         n_workers=2, threads_per_worker=1, processes=True, dashboard_address=":0",
         host="127.0.0.1", memory_limit=0,
@@ -55,7 +58,7 @@ def without_time(answer):
 
 
 def test_the_same_answers_in_order_though_a_worker_is_killed_midway(
-    cluster, files, capsys, monkeypatch
+    cluster, distributed, files, capsys, monkeypatch
 ):
     here, err_here = answers(capsys, ["rank", *files, *WORDS], 1)
     address = cluster.scheduler_address
@@ -98,7 +101,9 @@ def test_a_scheduler_that_is_not_there_and_an_extra_that_is_not_installed(
 
 
 @pytest.mark.skipif(OPENSSL is None, reason="openssl makes the certificates")
-def test_certificates_are_those_of_dasks_own_settings(tmp_path, files, capsys, monkeypatch):
+def test_certificates_are_those_of_dasks_own_settings(
+    distributed, tmp_path, files, capsys, monkeypatch
+):
     """A secured scheduler turns away who has no certificate, and answers who has."""
     certificate, key = tmp_path / "certificate.pem", tmp_path / "key.pem"
     subprocess.run(
@@ -125,7 +130,7 @@ def test_certificates_are_those_of_dasks_own_settings(tmp_path, files, capsys, m
             hurried.setattr(rank_cluster, "CONNECT_S", 2)
             assert main(words) == 1
         assert "distributed.comm.tls" in capsys.readouterr().err
-        with dask.config.set(
+        with pytest.importorskip("dask").config.set(
             {
                 "distributed.comm.tls.ca-file": str(certificate),
                 "distributed.comm.tls.client.cert": str(certificate),

@@ -1,5 +1,6 @@
 """What the full tier says about the directions of a table, for tests of the search."""
 
+import importlib
 from dataclasses import replace
 
 import numpy as np
@@ -46,3 +47,8 @@ def searched(asked: SearchRequest) -> DirectionTable:
 
     *_, last = search_directions(asked)
     return last
+
+
+def rank_correlation(ours: np.ndarray, theirs: np.ndarray) -> float:
+    """Spearman's, by SciPy; its statistics take long to load and are so only where asked for."""
+    return float(importlib.import_module("scipy.stats").spearmanr(ours, theirs).statistic)

@@ -5,6 +5,7 @@ Rows are those of the project's table of check values; CALC: derived in closed f
 
 import subprocess
 import sys
+from functools import cache
 from pathlib import Path
 
 import numpy as np
@@ -19,9 +20,9 @@ from viewer.errors import Cancelled
 from viewer.geometry.measure_pose import measure_pose
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.plain_measures import FIRST_NUMBERS, NO_BRIDGES, measure_plainly
-from viewer.geometry.plain_part import prepare_plain_part
+from viewer.geometry.plain_part import PlainPart, prepare_plain_part
 from viewer.geometry.pose import Pose
-from viewer.geometry.prepared_part import prepare_part
+from viewer.geometry.prepared_part import PreparedPart, prepare_part
 from viewer.geometry.print_settings import PrintSettings
 from viewer.progress import Progress
 
@@ -43,9 +44,17 @@ PARTS = {
         shapes.sphere(10, 3), shapes.moved(shapes.sphere(8, 3), [7, 5, 3]), shapes.cone(6, 25)
     ),
 }
-PLAIN = {name: prepare_plain_part(mesh) for name, mesh in PARTS.items()}
-PREPARED = {name: prepare_part(mesh) for name, mesh in PARTS.items()}
 ups = st.tuples(*[st.floats(-1, 1)] * 3).filter(lambda v: np.linalg.norm(v) > 0.1)
+
+
+@cache
+def plain_part(name: str) -> PlainPart:
+    return prepare_plain_part(PARTS[name])
+
+
+@cache
+def prepared_part(name: str) -> PreparedPart:
+    return prepare_part(PARTS[name])
 
 
 def measured(mesh: Mesh, pose=Pose(), classes=None, **more):  # noqa: B008 (a Pose is frozen)
@@ -86,11 +95,11 @@ def test_the_fast_path_agrees(name, up, limit_deg, seed):
     """Every measure by class, quick and full, within 5 %, 0.5 % of the part, or its own error."""
     mesh, process = PARTS[name], PrintSettings(support_limit_deg=limit_deg)
     classes = np.random.default_rng(seed).integers(0, 3, mesh.face_count).astype(np.uint8)
-    plain = measure_plainly(PLAIN[name], classes, Pose(up), process)
+    plain = measure_plainly(plain_part(name), classes, Pose(up), process)
     slack = OF_PART * mesh.face_areas_mm2.sum()
     box = OF_PART * np.prod(mesh.box_mm[1] - mesh.box_mm[0])
     for tier in ("quick", "full"):
-        fast = measure_pose(PREPARED[name], classes, Pose(up), process, tier)
+        fast = measure_pose(prepared_part(name), classes, Pose(up), process, tier)
         for key in EVERY_AREA:
             expected, found = (np.array(getattr(one, key)) for one in (fast, plain))
             # Few lines meet the share of one class: its own error says by how much it may be off.
@@ -117,8 +126,8 @@ def test_the_fast_path_agrees(name, up, limit_deg, seed):
 def test_where_nothing_is_sampled_both_ways_give_the_same(name, up):
     """Areas of single solids are sums over faces; only rounding may differ (normals of 4 bytes)."""
     classes = np.zeros(PARTS[name].face_count, np.uint8)
-    plain = measure_plainly(PLAIN[name], classes, Pose(up), PrintSettings())
-    fast = measure_pose(PREPARED[name], classes, Pose(up), PrintSettings(), "quick")
+    plain = measure_plainly(plain_part(name), classes, Pose(up), PrintSettings())
+    fast = measure_pose(prepared_part(name), classes, Pose(up), PrintSettings(), "quick")
     for key in ("overhang_area_mm2", "platform_contact_mm2", "terrace_mean_width_mm",
                 "terrace_visible_area_mm2", "cusp_mean_mm"):  # fmt: skip
         assert getattr(plain, key).total == pytest.approx(getattr(fast, key).total, rel=1e-4), key
@@ -131,8 +140,8 @@ def test_where_nothing_is_sampled_both_ways_give_the_same(name, up):
 def test_the_standard_error_covers_the_difference(name, up):
     """|plain − full| within four of both errors, and a thousandth of the box for what is exact."""
     classes = np.zeros(PARTS[name].face_count, np.uint8)
-    plain = measure_plainly(PLAIN[name], classes, Pose(up), PrintSettings())
-    full = measure_pose(PREPARED[name], classes, Pose(up), PrintSettings(), "full")
+    plain = measure_plainly(plain_part(name), classes, Pose(up), PrintSettings())
+    full = measure_pose(prepared_part(name), classes, Pose(up), PrintSettings(), "full")
     if not plain.support_volume_mm3:
         assert full.support_volume_mm3 == 0
         return
@@ -161,7 +170,7 @@ def test_a_face_wound_the_wrong_way_is_turned_and_named():
 
 @pytest.mark.parametrize("name", PARTS)
 def test_shells_are_wound_as_the_fast_path_winds_them(name):
-    plain, fast = PLAIN[name], PREPARED[name]
+    plain, fast = plain_part(name), prepared_part(name)
     normals = np.asarray(fast.normals, np.float64)
     assert plain.normals == pytest.approx(normals, abs=1e-6)
     # A partly buried face counts at its middle, which moves the centroid a little.

@@ -5,10 +5,12 @@ How such eyes see a colour: Machado, Oliveira & Fernandes 2009, IEEE Trans Vis C
 by the library colour-science. `pytest -rP` on this file prints the distances.
 """
 
+import importlib
 import warnings
+from functools import cache
 from itertools import combinations
+from types import ModuleType
 
-import colour
 import numpy as np
 import pytest
 
@@ -32,8 +34,15 @@ NOTICEABLE = 2.3  # just noticeable difference, Mahy et al. 1994, as CIE76: from
 each_eye = pytest.mark.parametrize("eye", EYES)
 
 
+@cache
+def colour_science() -> ModuleType:
+    """Loading it takes a second, which workers that run other tests need not spend."""
+    return importlib.import_module("colour")
+
+
 def seen(rgb, eye: str) -> np.ndarray:
     """(3,) CIE L*a*b* of an sRGB colour 0 to 1 as this eye sees it."""
+    colour = colour_science()
     linear = colour.models.eotf_sRGB(np.asarray(rgb, float))
     if EYES[eye]:
         with warnings.catch_warnings():  # for blue cones the model is an approximation, it says
@@ -45,7 +54,7 @@ def seen(rgb, eye: str) -> np.ndarray:
 
 def distance(one, other, eye: str) -> float:
     """CIEDE2000 distance of two sRGB colours for this eye."""
-    return float(colour.delta_E(seen(one, eye), seen(other, eye), method="CIE 2000"))
+    return float(colour_science().delta_E(seen(one, eye), seen(other, eye), method="CIE 2000"))
 
 
 def nearest(named: dict, eye: str, pairs=None) -> float:

@@ -8,11 +8,10 @@ The accuracy on meshes made by others is printed by
 import numpy as np
 import pytest
 from scipy.optimize import nnls
-from scipy.stats import spearmanr
 
 from tests import shapes
 from tests.few import few
-from tests.geometry.direction_truth import searched
+from tests.geometry.direction_truth import rank_correlation, searched
 from tests.shared_meshes import open_mesh
 from viewer.files.mesh_files import read_part
 from viewer.files.shop_folder import read_user_shop
@@ -98,7 +97,7 @@ def test_accuracy_on_a_mesh_made_by_others(pair):
     true = true_values(asked, table, rows)
     for i, key in enumerate(KEYS):
         ours = table.column(key)[rows]
-        correlation = spearmanr(ours, true[:, i]).statistic
+        correlation = rank_correlation(ours, true[:, i])
         error = np.median(np.abs(ours - true[:, i]) / true[:, i])
         print(f"{key}, {pair or 'one material'}: rank correlation {correlation:.3f}, "
               f"median error {100 * error:.1f} %")  # fmt: skip
