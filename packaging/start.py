@@ -176,7 +176,7 @@ def set_up_packages(lock: Path) -> None:
     elif set(wanted) <= set(stamp):
         return
     STAMP.unlink(missing_ok=True)
-    say("installing the Python packages (first time: a minute or two, 1.7 GB on disk)")
+    say("installing the Python packages (first time: three to five minutes, 1.7 GB on disk)")
     compiling = None
     try:
         if fresh:
@@ -243,7 +243,7 @@ def compile_kernels() -> None:
     """Compile the measuring kernels if they changed since the last time, or never were."""
     if kernels_digest() in STAMP.read_text("utf-8").split("\n"):
         return
-    say("compiling the measuring kernels, once (two or three minutes)")
+    say("compiling the measuring kernels, once (three to five minutes)")
     if start_compiling().wait() == 0:
         stamp_kernels()
     else:  # the program compiles as it goes; no reason to stop here

@@ -2950,8 +2950,8 @@
     <context>
         <name>viewer/geometry/plain_measures.py</name>
         <message>
-            <source>First numbers, from a coarse grid. The exact ones follow when the measuring code is ready (once for each installation, a minute or two).</source>
-            <translation>Erste Zahlen, aus einem groben Raster. Die genauen folgen, sobald der Messcode fertig ist (einmal je Installation, ein, zwei Minuten).</translation>
+            <source>First numbers, from a coarse grid. The exact ones follow when the measuring code is ready (once for each installation, some minutes).</source>
+            <translation>Erste Zahlen, aus einem groben Raster. Die genauen folgen, sobald der Messcode fertig ist (einmal je Installation, einige Minuten).</translation>
         </message>
         <message>
             <source>Bridges are not in the first numbers; all that overhangs counts as touch.</source>

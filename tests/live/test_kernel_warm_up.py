@@ -28,7 +28,7 @@ from viewer.own_process import end_with_parent
 GATE = "SHOWSIDE_TEST_GATE"  # a file that the stand-in for the warm-up waits for
 
 
-# Each runs in a process of its own, in place of the true warm-up of a minute or two.
+# Each runs in a process of its own, in place of the true warm-up of some minutes.
 def wait_for_the_gate() -> None:
     while not Path(os.environ[GATE]).exists():
         time.sleep(0.02)

@@ -22,7 +22,7 @@ PLATFORM_ANGLE_DEG, PLATFORM_HEIGHT_MM = 0.1, 0.001
 WIDEST_TERRACE_MM = 20.0
 FIRST_NUMBERS = later(
     "First numbers, from a coarse grid. The exact ones follow when the measuring code is ready "
-    "(once for each installation, a minute or two)."
+    "(once for each installation, some minutes)."
 )
 NO_BRIDGES = later("Bridges are not in the first numbers; all that overhangs counts as touch.")
 _SKEW_DEG = 29.3

@@ -1,6 +1,6 @@
 """Compile the kernels beside the window, once for each installation, in a process of its own.
 
-Compiling takes a minute or two and would hold the interpreter lock for half a second at a time.
+Compiling takes some minutes and would hold the interpreter lock for half a second at a time.
 Until it is done, plain numbers are shown (`viewer.geometry.plain_measures`). If the process fails,
 the kernels are compiled in this one as they are called, which is slow but works.
 """
