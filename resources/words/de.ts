@@ -3426,6 +3426,13 @@
         </message>
     </context>
     <context>
+        <name>viewer/live/kernel_warm_up.py</name>
+        <message>
+            <source>Begins when the measuring code is ready (once for each installation, some minutes).</source>
+            <translation>Beginnt, sobald der Messcode fertig ist (einmal je Installation, einige Minuten).</translation>
+        </message>
+    </context>
+    <context>
         <name>viewer/own_process.py</name>
         <message>
             <source>The calculation came to a sudden end in its own process, perhaps for lack of memory. Nothing was changed; close other programs and try again.</source>

@@ -38,6 +38,7 @@ from viewer.document.state import Part, State
 from viewer.geometry.mesh import Mesh
 from viewer.live import live_check, live_measures
 from viewer.live.jobs import Jobs
+from viewer.live.kernel_warm_up import KernelWarmUp
 from viewer.live.live_check import LiveCheck
 from viewer.live.live_measures import LiveMeasures
 from viewer.window.main_window import MainWindow
@@ -350,9 +351,12 @@ def open_window(nothing_left, qtbot):
     opened: list[Opened] = []
     documents: list[Document] = []
 
-    def make(width_px: int = 1280, height_px: int = 800) -> Opened:
+    def make(
+        width_px: int = 1280, height_px: int = 800, kernels: KernelWarmUp | None = None
+    ) -> Opened:
         document, jobs = Document(), Jobs()
-        measures, check = LiveMeasures(document, jobs), LiveCheck(document, jobs)
+        measures = LiveMeasures(document, jobs, kernels)
+        check = LiveCheck(document, jobs, kernels)
         window = MainWindow(document, jobs, measures, check)
         answers = Answers()
         window.prompts = answers

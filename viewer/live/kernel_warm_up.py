@@ -14,11 +14,15 @@ from PySide6.QtCore import QObject, QTimer, Signal
 
 from viewer.geometry.kernel_cache import kernels_kept_but_not_ready
 from viewer.own_process import end_with_parent
+from viewer.words import later
 
 log = logging.getLogger(__name__)
 LOOK_BITS_MS = 100
 NICENESS = 5  # the window goes first
 END_WAIT_S = 5.0
+BEGINS_LATER = later(
+    "Begins when the measuring code is ready (once for each installation, some minutes)."
+)
 
 
 class KernelWarmUp(QObject):

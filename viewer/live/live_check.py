@@ -39,16 +39,26 @@ class LiveCheck(QObject):
         self._still = QTimer(self, singleShot=True, interval=STILL_MS)
         self._still.timeout.connect(self._ask)
         if kernels is not None:
-            kernels.became_ready.connect(self._still.start)
+            kernels.became_ready.connect(self._kernels_are_ready)
         self._stop_listening = document.listen(self._document_changed)
         if document.state.part is not None:
             self._still.start()
+
+    @property
+    def waits_for_kernels(self) -> bool:
+        """Whether nothing is checked until the kernels are compiled."""
+        return self._kernels is not None and not self._kernels.ready
 
     def close(self) -> None:
         """Stop listening and asking."""
         self._stop_listening()
         self._still.stop()
         self._stop_job()
+
+    def _kernels_are_ready(self) -> None:
+        if self.latest is None:
+            self._tell(None)  # that it begins now
+        self._still.start()
 
     def _stop_job(self) -> None:
         if self._job is not None:
@@ -65,7 +75,7 @@ class LiveCheck(QObject):
     def _ask(self) -> None:
         self._stop_job()
         state: State = self._document.state
-        if state.part is None or (self._kernels is not None and not self._kernels.ready):
+        if state.part is None or self.waits_for_kernels:
             return
         self._job = self._jobs.run(
             partial(

@@ -146,13 +146,14 @@ class LiveMeasures(QObject):
             self._tell(None)
             self._tell_pinned(None)
             return
-        prepare = prepare_part if self._kernels_at_hand else prepare_plain_part
+        prepare = prepare_part if self.kernels_at_hand else prepare_plain_part
         self._preparing = self._jobs.run(
             partial(prepare, part.mesh), done=self._part_is_prepared, failed=self._fail
         )
 
     @property
-    def _kernels_at_hand(self) -> bool:
+    def kernels_at_hand(self) -> bool:
+        """Whether nothing waits for a first compiling any more."""
         return self._kernels is None or self._kernels.ready
 
     def _kernels_are_ready(self) -> None:

@@ -17,6 +17,7 @@ from viewer.geometry.pose import Pose
 from viewer.geometry.ranking import RankedPose, Ranking, rank_directions
 from viewer.geometry.sphere_directions import angles_deg
 from viewer.live.jobs import Jobs
+from viewer.live.kernel_warm_up import BEGINS_LATER
 from viewer.live.live_measures import LiveMeasures
 from viewer.live.live_search import LiveSearch
 from viewer.window.choices import Choices
@@ -271,10 +272,10 @@ class Searching(QObject):
 
     def _state_words(self) -> str:
         if self.ranking is None:
-            running = self.live.running
-            return (
-                say("Searching …") if running else say("Press Search to look everywhere (Shift+S).")
-            )
+            if not self.live.running:
+                return say("Press Search to look everywhere (Shift+S).")
+            at_hand = self._window.live_measures.kernels_at_hand
+            return say("Searching …") if at_hand else say(BEGINS_LATER)
         words = limits_words(self.ranking)
         if self.live.outdated:
             return say("Older than the marks or the process.") + " " + words

@@ -13,6 +13,7 @@ from viewer.geometry.known_of_mesh import shells_to_draw
 from viewer.geometry.mesh import Mesh
 from viewer.geometry.mesh_health import HealthReport
 from viewer.geometry.unit_doubt import unit_word
+from viewer.live.kernel_warm_up import BEGINS_LATER
 from viewer.live.live_check import LiveCheck
 from viewer.scene.outward import turned_outward
 from viewer.window.cad_box import CadBox
@@ -70,6 +71,7 @@ class CheckPanel(QWidget):
         layout.addWidget(ActionButton(actions["open"]))
         layout.addStretch(1)
         signals.changed.connect(self._document_changed)
+        self._live_check = live_check
         live_check.checked.connect(self._show_report)
         live_check.failed.connect(self._show_failure)
         self._document_changed(Changed.EVERYTHING)
@@ -156,7 +158,8 @@ class CheckPanel(QWidget):
                 open_one = say("Open a mesh, or drop one on the window.")
                 self._tell(say("No file is open"), open_one, "")
             else:
-                self._tell(say("Checking …"), "", "")
+                later_on = say(BEGINS_LATER) if self._live_check.waits_for_kernels else ""
+                self._tell(say("Checking …"), later_on, "")
             return
         self._tell(
             f"{VERDICT_SIGNS[report.verdict]} {say(report.verdict.capitalize())}",
