@@ -8417,10 +8417,6 @@
             <translation>Keine Datei ist geöffnet</translation>
         </message>
         <message>
-            <source>Checking …</source>
-            <translation>Wird geprüft …</translation>
-        </message>
-        <message>
             <source>shell</source>
             <translation>Schale</translation>
         </message>
@@ -8435,6 +8431,14 @@
         <message>
             <source>cavities</source>
             <translation>Hohlräume</translation>
+        </message>
+        <message>
+            <source>Not checked yet</source>
+            <translation>Noch nicht geprüft</translation>
+        </message>
+        <message>
+            <source>Checking …</source>
+            <translation>Wird geprüft …</translation>
         </message>
     </context>
     <context>

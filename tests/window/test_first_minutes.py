@@ -38,7 +38,7 @@ def test_check_and_search_say_what_they_wait_for_and_begin_by_themselves(
     opened.document.open(State.of_part(Part("bracket", c_bracket())))
     qtbot.waitUntil(lambda: FIRST_NUMBERS in _notes(window), timeout=LONG_MS)
     panel = window.panels[Stage.CHECK]
-    assert (panel._verdict.text(), panel._reason.text()) == ("Checking …", BEGINS_LATER)
+    assert (panel._verdict.text(), panel._reason.text()) == ("Not checked yet", BEGINS_LATER)
     opened.press_keys("Shift+S")
     assert window.searching.shown
     assert window.direction_pane.results.state.text() == BEGINS_LATER

@@ -157,9 +157,10 @@ class CheckPanel(QWidget):
             if part is None:
                 open_one = say("Open a mesh, or drop one on the window.")
                 self._tell(say("No file is open"), open_one, "")
+            elif self._live_check.waits_for_kernels:
+                self._tell(say("Not checked yet"), say(BEGINS_LATER), "")
             else:
-                later_on = say(BEGINS_LATER) if self._live_check.waits_for_kernels else ""
-                self._tell(say("Checking …"), later_on, "")
+                self._tell(say("Checking …"), "", "")
             return
         self._tell(
             f"{VERDICT_SIGNS[report.verdict]} {say(report.verdict.capitalize())}",
