@@ -66,6 +66,23 @@ def test_a_turn_gives_quick_numbers_first_then_full_ones(live, qtbot):
     assert pending[-1] is False
 
 
+def test_numbers_of_another_job_go_at_once_and_those_of_another_mesh_of_this_one_wait(live, qtbot):
+    document, measures = live
+    first = at_rest(qtbot, measures)
+    heard = []
+    measures.measured.connect(heard.append)
+    mended = State.of_part(Part("post and cap, mended", shapes.c_bracket()))
+    document.replace_part(mended, "Mend the part")
+    assert measures.latest is first  # shown as older than the part until there are new ones
+    document.undo()
+    assert measures.latest is not None
+    assert None not in heard
+    document.open(State.of_part(Part("cube", shapes.cube())))
+    assert measures.latest is None
+    assert heard[-1] is None
+    assert at_rest(qtbot, measures).support_volume_mm3 == 0
+
+
 def test_turning_on_and_on_never_queues_more_than_one_question(live, qtbot):
     document, measures = live
     at_rest(qtbot, measures)

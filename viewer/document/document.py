@@ -113,6 +113,11 @@ class Document:
         """What redo would bring back, "" for nothing."""
         return self._history.redo_label
 
+    @property
+    def just_opened(self) -> bool:
+        """Whether no step was taken since the job was opened, not even one that was undone."""
+        return not (self.undo_label or self.redo_label)
+
     # --- listening
     def listen(self, listener: Callable[[Changed], None]) -> Callable[[], None]:
         """Call `listener` after every change; returns a function that stops that."""

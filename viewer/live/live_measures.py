@@ -122,6 +122,8 @@ class LiveMeasures(QObject):
 
     # --- what the document says
     def _document_changed(self, what: Changed) -> None:
+        if what & Changed.PART and self._document.just_opened and self.latest is not None:
+            self._tell(None)  # numbers of another part would be taken for this one's
         if what & (Changed.PART | Changed.REFINED):
             self._prepare()
         if what & MEASURED:
