@@ -72,8 +72,10 @@ def test_workers_end_with_a_set_up_that_ends(tmp_path):
         # One more keeps count of what they share.
         until(lambda: len(children.read_text().split()) > PROCESSES)
         workers = [int(each) for each in children.read_text().split()]
+        assert all(runs(worker) for worker in workers)
         program.kill()
     until(lambda: not any(runs(worker) for worker in workers))
+    assert [worker for worker in workers if runs(worker)] == []
 
 
 @pytest.mark.parametrize(

@@ -215,6 +215,14 @@ def test_of_several_dropped_files_one_is_opened_and_named(opened, bracket_stl):
     drop(opened, second, bracket_stl)
     assert opened.state.part.file_name == "second.stl"
     assert "only second.stl was opened" in opened.window.notice.accessibleDescription()
+    broken = bracket_stl.with_name("broken.stl")
+    broken.write_bytes(b"")
+    drop(opened, broken, bracket_stl)
+    assert "broken.stl" in opened.window.notice.accessibleDescription()
+    shutil.copy(bracket_stl, broken)  # mended, and opened by itself
+    drop(opened, broken)
+    assert opened.state.part.file_name == "broken.stl"
+    assert not opened.window.notice.isVisible()
 
 
 def test_a_long_job_can_be_cancelled_and_changes_nothing(opened):

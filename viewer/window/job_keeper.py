@@ -121,14 +121,15 @@ class JobKeeper(QObject):
 
     def open_after_asking(self, path: Path, *_: object) -> None:
         """Open a file, once the user has said what becomes of unsaved changes."""
+        self._dropped = None  # if that was never opened, nothing is said of it any more
         self.when_settled(partial(self._window.files.open_file, path))
 
     def open_dropped(self, paths: Sequence[Path]) -> None:
         """Open the first file of a kind that can be opened; of several, say which one that was."""
         known = [path for path in paths if path.suffix.lower() in KNOWN_SUFFIXES]
         chosen = (known or paths)[0]
-        self._dropped = chosen if len(known) > 1 else None
         self.open_after_asking(chosen)
+        self._dropped = chosen if len(known) > 1 else None
 
     def open_made_after_asking(self, state: State) -> None:
         """Open a part that was made here, once the user has said what becomes of changes."""
